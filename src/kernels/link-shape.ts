@@ -1,0 +1,1 @@
+export type { DeviceLink, GridLink, IdentityLink, ShaperLink } from '#craft/icc';

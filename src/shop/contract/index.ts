@@ -1,0 +1,6 @@
+export * from './artwork.js';
+export * from './blanks.js';
+export * from './jobs.js';
+export * from './readback.js';
+export * from './setups.js';
+export * from './sheets.js';
