@@ -44,10 +44,14 @@ async function buildKernels() {
   for (const name of names) {
     const { error, stderr } = await asc.main([
       path.join('src/kernels/assembly', name),
-      '--outFile', path.join('dist/kernels', name.replace(/\.ts$/, '.wasm')),
-      '--config', 'src/kernels/assembly/asconfig.json',
-      '--baseDir', root,
-      '--target', 'release',
+      '--outFile',
+      path.join('dist/kernels', name.replace(/\.ts$/, '.wasm')),
+      '--config',
+      'src/kernels/assembly/asconfig.json',
+      '--baseDir',
+      root,
+      '--target',
+      'release',
     ]);
     if (error) {
       console.error(stderr.toString());

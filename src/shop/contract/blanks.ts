@@ -17,7 +17,12 @@ export const recipeSchema = z.object({
 });
 
 export const blankShapeSchema = z.discriminatedUnion('kind', [
-  z.object({ kind: z.literal('rectangle'), widthMm: sizeMm, heightMm: sizeMm, cornerRadiusMm: z.number().min(0).max(1000) }),
+  z.object({
+    kind: z.literal('rectangle'),
+    widthMm: sizeMm,
+    heightMm: sizeMm,
+    cornerRadiusMm: z.number().min(0).max(1000),
+  }),
   z.object({ kind: z.literal('ellipse'), widthMm: sizeMm, heightMm: sizeMm }),
   z.object({
     kind: z.literal('cylinder'),

@@ -11,7 +11,9 @@ export const jobSchema = z.object({
   step: z.string(),
   /** The record made, when done: a sheet id. */
   resultId: z.string().nullable(),
-  problem: z.object({ code: z.string(), title: z.string(), detail: z.string(), remedy: z.string() }).nullable(),
+  problem: z
+    .object({ code: z.string(), title: z.string(), detail: z.string(), remedy: z.string() })
+    .nullable(),
 });
 export type Job = z.infer<typeof jobSchema>;
 

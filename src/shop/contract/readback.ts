@@ -13,15 +13,17 @@ export const readBackSchema = z.object({
   seenMirrored: z.boolean(),
   mirroring: z.enum(['right', 'not-mirrored', 'mirrored-twice', 'unknown']),
   /** Measured size against the plan, percent, across and along the sheet; null when the picture's scale is unknown (a photo). */
-  scalePercent: z
-    .object({ across: z.number(), along: z.number(), uncertainty: z.number() })
-    .nullable(),
+  scalePercent: z.object({ across: z.number(), along: z.number(), uncertainty: z.number() }).nullable(),
   scale: z.enum(['right', 'wrong', 'stretched', 'unknown']),
   /** First the verdict, then what to do. Plain sentences. */
   sentences: z.array(z.string()),
   markersFound: z.number().int(),
   routeStrip: z.array(
-    z.object({ name: z.string(), printedRgb: z.tuple([z.number(), z.number(), z.number()]), seenRgb: z.tuple([z.number(), z.number(), z.number()]) }),
+    z.object({
+      name: z.string(),
+      printedRgb: z.tuple([z.number(), z.number(), z.number()]),
+      seenRgb: z.tuple([z.number(), z.number(), z.number()]),
+    }),
   ),
 });
 

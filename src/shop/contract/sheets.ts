@@ -43,7 +43,10 @@ export const checkSchema = z.object({
 });
 
 export const rectMmSchema = z.object({
-  xMm: z.number(), yMm: z.number(), widthMm: z.number(), heightMm: z.number(),
+  xMm: z.number(),
+  yMm: z.number(),
+  widthMm: z.number(),
+  heightMm: z.number(),
 });
 
 /** What a proposed sheet looks like, before it is made. */
@@ -63,7 +66,11 @@ export const sheetProposalSchema = z.object({
   bleedMm: z.number(),
   /** Artwork size and place on the first piece, from the centre of its trim. */
   artwork: z.object({
-    widthMm: z.number(), heightMm: z.number(), centreXMm: z.number(), centreYMm: z.number(), rotationDegrees: z.number(),
+    widthMm: z.number(),
+    heightMm: z.number(),
+    centreXMm: z.number(),
+    centreYMm: z.number(),
+    rotationDegrees: z.number(),
   }),
   colour: z.object({
     calibrated: z.boolean(),
