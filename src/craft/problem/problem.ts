@@ -10,7 +10,11 @@ export class Problem extends Error {
   readonly remedy: string;
   readonly where: string | undefined;
 
-  constructor(code: ProblemCode, message: string, options: { remedy: string; where?: string; cause?: unknown }) {
+  constructor(
+    code: ProblemCode,
+    message: string,
+    options: { remedy: string; where?: string; cause?: unknown },
+  ) {
     super(message, options.cause === undefined ? undefined : { cause: options.cause });
     this.name = 'Problem';
     this.code = code;
