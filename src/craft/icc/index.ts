@@ -1,1 +1,17 @@
-export type * from "./link.js";
+export { buildLink, buildProofLink } from './build-link.js';
+export { type BuiltinProfileName, builtinProfile } from './builtin.js';
+export { describeProfile } from './describe.js';
+export { encodeProfile } from './encode-profile.js';
+export type * from './link.js';
+export { parseProfile } from './parse-profile.js';
+export {
+  lookUpReach,
+  type Reach,
+  type ReachTable,
+  reachDeltaE00,
+  reachTable,
+  reachThresholdDeltaE00,
+} from './reach.js';
+export { createTransform, deviceToLab } from './transform.js';
+export type * from './types.js';
+export { type RgbLutProfileSpec, type RgbLutTables, writeRgbLutProfile } from './write-rgb-lut.js';

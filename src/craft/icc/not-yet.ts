@@ -1,0 +1,5 @@
+import { Problem } from '#craft/problem';
+
+export function notYet(): never {
+  throw new Problem('internal.fault', 'This part is being built.', { remedy: 'Wait for the next commit.' });
+}
