@@ -1,15 +1,30 @@
 import type { DeviceLink } from './link-shape.js';
+import type { WasmMemory, WasmModule } from './wasm.js';
 
 /** 8 or 16 bits in and the same out; channels interleaved; output is always RGB. */
 export type SampleBits = 8 | 16;
+
+/** Which loop of the module an arena's tables are laid out for. */
+export type KernelKind = 'identity' | 'shaper' | 'grey' | 'rgb' | 'cmyk';
+
+export interface ArenaOptions {
+  readonly bits: SampleBits;
+  /** How many workers will attach, each to its own slot. */
+  readonly slots: number;
+  /** The most pixels one `run` converts. */
+  readonly slotPixels: number;
+  /** The compiled kernels (`dist/kernels/pixels.wasm`), or their bytes, which are then compiled here. */
+  readonly module: WasmModule | Uint8Array;
+}
 
 /**
  * One shared WebAssembly memory for a job: the link's tables stand in it once, and each worker has a slot of
  * its own for pixels. The object is structured-cloneable, so it can be posted to worker threads as it is.
  */
 export interface KernelArena {
-  readonly memory: WebAssembly.Memory;
-  readonly module: WebAssembly.Module;
+  readonly memory: WasmMemory;
+  readonly module: WasmModule;
+  readonly kind: KernelKind;
   readonly bits: SampleBits;
   readonly inputChannels: 1 | 3 | 4;
   readonly slots: number;
@@ -18,12 +33,19 @@ export interface KernelArena {
   readonly layout: Readonly<Record<string, number>>;
 }
 
+export interface RunOptions {
+  /** Write the pixels in reverse order: a row comes out mirrored. */
+  readonly flip?: boolean;
+}
+
 /** A kernel attached to one slot of an arena. Views are over the shared memory: fill `input`, run, read `output`. */
 export interface Kernel {
+  /** slotPixels × inputChannels samples. */
   readonly input: Uint8Array | Uint16Array;
+  /** slotPixels × 3 samples. Only the first `pixels` × 3 are touched by a run. */
   readonly output: Uint8Array | Uint16Array;
-  /** Convert the first `pixels` pixels of `input` to RGB in `output`; `flip` writes them in reverse order. */
-  run(pixels: number, options?: { readonly flip?: boolean }): void;
+  /** Convert the first `pixels` pixels of `input` to RGB in `output`. */
+  run(pixels: number, options?: RunOptions): void;
 }
 
 export type { DeviceLink };

@@ -1,0 +1,1 @@
+export function version(): i32 { return 1; }
