@@ -30,6 +30,11 @@ export interface PlannedPiece {
   /** What is printed: the trim grown by the bleed. Artwork is clipped to it. */
   readonly bleed: RectMm;
   readonly artwork: ArtworkPlacement;
+  /**
+   * How far the whole piece is turned on the sheet, clockwise, so that it fits. Trim, bleed and artwork above are
+   * already as they lie on the sheet; whoever shows the piece alone turns it back. Absent: 0.
+   */
+  readonly turnedDegrees?: 0 | 90;
 }
 
 /** Where the artwork lies on its piece. Millimetres from the centre of the trim to the centre of the artwork. */

@@ -15,6 +15,8 @@ export const printSetupSchema = z.object({
     heightMm: z.number().min(50).max(5080),
     /** Not printable at each edge. */
     marginMm: z.number().min(0).max(50),
+    /** A roll: heightMm is the most that may be drawn off; each sheet is only as long as its pieces need. */
+    roll: z.boolean().optional(),
     printSide: z.string().min(1).max(200),
   }),
   /** Driver settings the person must choose, in words; part of the route the colour path was measured on. */
