@@ -1,6 +1,11 @@
 /** What is pressed. Sizes are of the face that takes the picture; the zod schemas in the contract mirror these. */
 export type BlankShape =
-  | { readonly kind: 'rectangle'; readonly widthMm: number; readonly heightMm: number; readonly cornerRadiusMm: number }
+  | {
+      readonly kind: 'rectangle';
+      readonly widthMm: number;
+      readonly heightMm: number;
+      readonly cornerRadiusMm: number;
+    }
   | { readonly kind: 'ellipse'; readonly widthMm: number; readonly heightMm: number }
   | {
       /** A straight cylinder, wrapped round; the wrap leaves `gapMm` free at the handle or seam. */
