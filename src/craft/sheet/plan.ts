@@ -78,10 +78,23 @@ export interface MarkFrame {
   /** The four corner markers: id and its four corners TL, TR, BR, BL, as it should read. */
   readonly markers: readonly { readonly id: number; readonly rect: RectMm }[];
   readonly qr: RectMm;
-  readonly routeStrip: readonly { readonly name: RoutePatchName; readonly rgb: Rgb8; readonly rect: RectMm }[];
+  readonly routeStrip: readonly {
+    readonly name: RoutePatchName;
+    readonly rgb: Rgb8;
+    readonly rect: RectMm;
+  }[];
 }
 
 export type RoutePatchName =
-  | 'K' | 'C' | 'M' | 'Y' | 'R' | 'G' | 'B'
-  | 'grey-dark' | 'grey-mid' | 'grey-light'
-  | 'skin-light' | 'skin-dark';
+  | 'K'
+  | 'C'
+  | 'M'
+  | 'Y'
+  | 'R'
+  | 'G'
+  | 'B'
+  | 'grey-dark'
+  | 'grey-mid'
+  | 'grey-light'
+  | 'skin-light'
+  | 'skin-dark';
