@@ -41,6 +41,8 @@ export const shopFactsSchema = z.object({
   folder: z.string(),
   /** True while the shop still holds the demo records of the invented Saltmarsh Rowing Club regatta. */
   demo: z.boolean(),
+  /** True when at least one print setup has a colour path. */
+  calibrated: z.boolean(),
   preferences: shopPreferencesSchema,
 });
 export type ShopFacts = z.infer<typeof shopFactsSchema>;
