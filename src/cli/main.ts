@@ -1,0 +1,51 @@
+#!/usr/bin/env node
+import { Command, CommanderError } from 'commander';
+import { programVersion } from '#shop';
+import { blanksCommand, setupsCommand } from './commands/catalogue.js';
+import { convertCommand } from './commands/convert.js';
+import { pathsCommand } from './commands/paths.js';
+import { readBackCommand } from './commands/read-back.js';
+import { serveCommand } from './commands/serve.js';
+import { sheetCommand } from './commands/sheet.js';
+import { exitCodeHelp } from './exit-codes.js';
+import { sayProblem } from './say.js';
+
+const program = new Command('dyewright')
+  .description('From artwork to a correct dye-sublimation sheet: exact size, right colour, mirrored once.')
+  .version(programVersion)
+  .option('--shop <folder>', 'the shop folder (default: $DYEWRIGHT_SHOP, or ~/Dyewright)')
+  .option('--json', 'answer with one JSON value on standard output')
+  .addHelpText('after', exitCodeHelp)
+  .showHelpAfterError('(dyewright --help lists the commands)')
+  .exitOverride();
+
+for (const command of [
+  serveCommand(),
+  sheetCommand(),
+  readBackCommand(),
+  convertCommand(),
+  blanksCommand(),
+  setupsCommand(),
+  pathsCommand(),
+]) {
+  program.addCommand(inherit(command));
+}
+
+try {
+  await program.parseAsync(process.argv);
+} catch (thrown) {
+  // Commander has already said what was wrong with the words; 0 is --help and --version.
+  if (thrown instanceof CommanderError) process.exitCode = thrown.exitCode === 0 ? 0 : 2;
+  else process.exitCode = sayProblem(thrown, process.argv.includes('--json'));
+}
+
+/** `--shop` and `--json` may stand after the command too, where people write them. */
+function inherit(command: Command): Command {
+  command.exitOverride();
+  const targets = command.commands.length > 0 ? command.commands : [command];
+  for (const target of targets) {
+    target.exitOverride();
+    target.option('--shop <folder>', 'the shop folder').option('--json', 'answer in JSON');
+  }
+  return command;
+}
