@@ -1,0 +1,73 @@
+import { readdirSync, readFileSync } from 'node:fs';
+import { basename, join } from 'node:path';
+import { describe, expect, it } from 'vitest';
+import { blankSchema, printSetupSchema } from '#contract';
+import { developBlank } from '#craft/blank';
+
+const read = (folder: string) =>
+  readdirSync(folder)
+    .filter((name) => name.endsWith('.json'))
+    .map((name) => ({
+      id: basename(name, '.json'),
+      value: JSON.parse(readFileSync(join(folder, name), 'utf8')) as unknown,
+    }));
+
+describe('stock blanks', () => {
+  const stock = read('data/blanks');
+  it('holds a list worth choosing from', () => expect(stock.length).toBeGreaterThanOrEqual(14));
+
+  it.each(stock)('$id is in the contract’s shape and develops', ({ id, value }) => {
+    const blank = blankSchema.strict().parse(value);
+    expect(blank.id).toBe(id);
+    expect(blank.demo).toBe(false);
+    const outline = developBlank(blank.shape);
+    // A safe zone that meets itself would leave nowhere for lettering.
+    expect(2 * blank.safeMm).toBeLessThan(Math.min(outline.widthMm, outline.heightMm));
+    expect(blank.material === 'textile').toBe(blank.polyesterPercent !== null);
+    expect(blank.coating.kind === 'fibre').toBe(blank.material === 'textile');
+    expect(blank.recipe.basis).toMatch(/common practice/i);
+    expect(blank.recipe.basis).toMatch(/maker's instructions come first/);
+    // Bleed covers what one blank may differ from the next, where the edge is a real edge.
+    expect(blank.bleedMm).toBeGreaterThanOrEqual(blank.toleranceMm);
+  });
+
+  // Common practice of the trade (no published source): 190–204 °C; cloth 30–45 s; ceramic, glass, slate 3–8 min.
+  it.each(stock)('$id is pressed within common practice', ({ value }) => {
+    const { material, recipe } = blankSchema.parse(value);
+    expect(recipe.platenC).toBeGreaterThanOrEqual(190);
+    expect(recipe.platenC).toBeLessThanOrEqual(205);
+    const bounds =
+      material === 'textile'
+        ? [30, 45]
+        : ['ceramic', 'glass', 'slate'].includes(material)
+          ? [180, 480]
+          : [60, 80];
+    expect(recipe.dwellSeconds).toBeGreaterThanOrEqual(bounds[0]!);
+    expect(recipe.dwellSeconds).toBeLessThanOrEqual(bounds[1]!);
+  });
+
+  it('shows both warnings: too little polyester and no coating', () => {
+    const all = stock.map(({ value }) => blankSchema.parse(value));
+    expect(all.some((b) => b.polyesterPercent !== null && b.polyesterPercent < 65)).toBe(true);
+    expect(all.some((b) => b.coating.kind === 'none')).toBe(true);
+  });
+});
+
+describe('stock print setups', () => {
+  // ISO 216: A4 210 × 297, A3 297 × 420 mm; 13 × 19 in at 25.4 mm.
+  const sizes: Record<string, readonly [number, number]> = {
+    'desktop-a4': [210, 297],
+    'desktop-a3': [297, 420],
+    'desktop-13x19': [13 * 25.4, 19 * 25.4],
+    'roll-610': [610, 5000],
+  };
+  it.each(read('data/setups'))('$id is in the contract’s shape', ({ id, value }) => {
+    const setup = printSetupSchema.strict().parse(value);
+    expect(setup.id).toBe(id);
+    expect([setup.paper.widthMm, setup.paper.heightMm]).toEqual(
+      sizes[id]?.map((mm) => expect.closeTo(mm, 9)),
+    );
+    expect(setup.colourPathId).toBeNull();
+    expect(setup.mirroredBy).toBe('sheet');
+  });
+});
