@@ -1,0 +1,59 @@
+import multipart from '@fastify/multipart';
+import Fastify from 'fastify';
+import { serializerCompiler, validatorCompiler, type ZodTypeProvider } from 'fastify-type-provider-zod';
+import type { Shop } from '#shop';
+import { apiDocs } from './api-docs.js';
+import { guard } from './guard.js';
+import { securityHeaders } from './headers.js';
+import { servePage } from './page.js';
+import { answerProblems } from './problem-details.js';
+import { artworkRoutes } from './routes-artwork.js';
+import { catalogueRoutes } from './routes-catalogue.js';
+import { jobRoutes } from './routes-jobs.js';
+import { pathRoutes } from './routes-paths.js';
+import { shopRoutes } from './routes-shop.js';
+
+export interface ServerOptions {
+  readonly shop: Shop;
+  /** The built page's folder; default dist/web. */
+  readonly pageFolder?: string;
+  /** Told of faults inside the program; the caller only gets a sentence. Default: standard error. */
+  readonly onFault?: (error: unknown) => void;
+}
+
+/** The server with all its routes, not yet listening (tests call it through `inject`). */
+export async function buildServer(options: ServerOptions) {
+  const { shop } = options;
+  const onFault = options.onFault ?? ((error: unknown) => console.error(error));
+  const app = Fastify({
+    bodyLimit: 1_000_000,
+    routerOptions: { maxParamLength: 300 },
+    // Open event streams must not hold up the end.
+    forceCloseConnections: true,
+    logger: false,
+  }).withTypeProvider<ZodTypeProvider>();
+  app.setValidatorCompiler(validatorCompiler);
+  app.setSerializerCompiler(serializerCompiler);
+  answerProblems(app, onFault);
+  securityHeaders(app);
+  guard(app);
+  await app.register(multipart, {
+    // The byte limit is upload.ts's, so that it is said in our words; one file, a few short fields.
+    limits: {
+      fileSize: Number.MAX_SAFE_INTEGER,
+      files: 4,
+      fields: 20,
+      fieldSize: 20_000,
+      fieldNameSize: 100,
+      headerPairs: 50,
+    },
+  });
+  await apiDocs(app);
+  shopRoutes(app, shop);
+  catalogueRoutes(app, shop);
+  pathRoutes(app, shop);
+  artworkRoutes(app, shop);
+  jobRoutes(app, shop);
+  await servePage(app, options.pageFolder);
+  return app;
+}

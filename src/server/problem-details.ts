@@ -1,0 +1,92 @@
+import type { FastifyInstance } from 'fastify';
+import { hasZodFastifySchemaValidationErrors } from 'fastify-type-provider-zod';
+import type { ProblemDetails } from '#contract';
+import { isProblem, Problem, type ProblemKind, problemCodes } from '#craft/problem';
+import { type Issue, invalid } from '#shop/validate';
+
+const statusOf: Record<ProblemKind, number> = {
+  input: 422,
+  missing: 404,
+  conflict: 409,
+  limit: 413,
+  disk: 507,
+  cancelled: 499,
+  internal: 500,
+};
+
+/** RFC 9457 problem details of a Problem. */
+export function problemDetails(problem: Problem, status = statusOf[problem.kind]): ProblemDetails {
+  return {
+    type: `/problems/${problem.code}`,
+    code: problem.code,
+    title: problemCodes[problem.code].title,
+    status,
+    detail: problem.message,
+    remedy: problem.remedy,
+    where: problem.where ?? null,
+  };
+}
+
+/** Every failure leaves as problem details; what is no Problem is told to `onFault` and leaves without its insides. */
+export function answerProblems(app: FastifyInstance, onFault: (error: unknown) => void): void {
+  app.setErrorHandler((error, _request, reply) => {
+    const { problem, status } = translate(error);
+    if (problem.code === 'internal.fault') onFault(error);
+    const details = problemDetails(problem, status);
+    return reply
+      .code(details.status)
+      .type('application/problem+json')
+      .serializer(JSON.stringify)
+      .send(details);
+  });
+}
+
+function translate(error: unknown): { problem: Problem; status?: number } {
+  if (isProblem(error)) return { problem: error };
+  const { code, statusCode } = error as { code?: string; statusCode?: number };
+  if (hasZodFastifySchemaValidationErrors(error)) {
+    const issues = error.validation.map(
+      (found): Issue => ({
+        ...found.params,
+        path: found.instancePath.split('/').filter(Boolean),
+        message: found.message ?? 'is wrong',
+        code: found.keyword,
+      }),
+    );
+    return { problem: invalid(issues, 'The request was not understood') };
+  }
+  if (code === 'FST_REQ_FILE_TOO_LARGE' || code === 'FST_ERR_CTP_BODY_TOO_LARGE') {
+    return {
+      problem: new Problem('image.too-large', 'More was sent than the set limit allows.', {
+        remedy: 'Send a smaller file.',
+        cause: error,
+      }),
+    };
+  }
+  if (statusCode !== undefined && statusCode >= 400 && statusCode < 500) {
+    const problem = new Problem(
+      'request.invalid',
+      clientFault[statusCode] ?? 'The request was not understood.',
+      {
+        remedy: 'See /api/docs for what this address takes.',
+        cause: error,
+      },
+    );
+    return { problem, status: statusCode };
+  }
+  return {
+    problem: new Problem('internal.fault', 'Something went wrong inside the program.', {
+      remedy: 'Try again. If it happens again, report it with what you did just before.',
+      cause: error,
+    }),
+  };
+}
+
+const clientFault: Record<number, string> = {
+  400: 'The request is not well formed.',
+  404: 'There is nothing at this address.',
+  405: 'This address does not take that kind of call.',
+  406: 'A file must be sent as multipart form data.',
+  414: 'The address is too long.',
+  415: 'The request is of a media type that is not taken here.',
+};

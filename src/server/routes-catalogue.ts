@@ -1,0 +1,160 @@
+import { z } from 'zod';
+import { type Blank, blankSchema, type PrintSetup, printSetupSchema } from '#contract';
+import { Problem } from '#craft/problem';
+import type { Shop } from '#shop';
+import { digestOf } from '#shop/store';
+import { type App, failures } from './context.js';
+import { idParams } from './routes-shop.js';
+
+const removed = z.null().describe('Removed');
+
+/** `If-Match` as sent with a change: the entity tag that came with the record, when the sender wants to be sure. */
+const ifMatch = z.object({ 'if-match': z.string().max(100).optional() });
+
+export function catalogueRoutes(app: App, shop: Shop): void {
+  app.get(
+    '/api/blanks',
+    {
+      schema: {
+        summary: 'All blanks',
+        tags: ['blanks'],
+        response: { 200: z.array(blankSchema), ...failures },
+      },
+    },
+    () => shop.blanks.list(),
+  );
+  app.get(
+    '/api/blanks/:id',
+    {
+      schema: {
+        summary: 'One blank',
+        tags: ['blanks'],
+        params: idParams,
+        response: { 200: blankSchema, ...failures },
+      },
+    },
+    async (request, reply) => {
+      const blank = await shop.blanks.get(request.params.id);
+      reply.header('etag', entityTag(blank));
+      return blank;
+    },
+  );
+  app.put(
+    '/api/blanks/:id',
+    {
+      schema: {
+        summary: 'Add or replace a blank',
+        description: 'With If-Match, only when the record still has that entity tag.',
+        tags: ['blanks'],
+        params: idParams,
+        headers: ifMatch,
+        body: blankSchema,
+        response: { 200: blankSchema, ...failures },
+      },
+    },
+    async (request, reply) => {
+      sameId(request.params.id, request.body);
+      const blank = await shop.blanks.save(request.body, { expected: expected(request.headers['if-match']) });
+      reply.header('etag', entityTag(blank));
+      return blank;
+    },
+  );
+  app.delete(
+    '/api/blanks/:id',
+    {
+      schema: {
+        summary: 'Remove a blank',
+        tags: ['blanks'],
+        params: idParams,
+        response: { 204: removed, ...failures },
+      },
+    },
+    async (request, reply) => {
+      await shop.blanks.remove(request.params.id);
+      return reply.code(204).send(null);
+    },
+  );
+
+  app.get(
+    '/api/setups',
+    {
+      schema: {
+        summary: 'All print setups',
+        tags: ['setups'],
+        response: { 200: z.array(printSetupSchema), ...failures },
+      },
+    },
+    () => shop.setups.list(),
+  );
+  app.get(
+    '/api/setups/:id',
+    {
+      schema: {
+        summary: 'One print setup',
+        tags: ['setups'],
+        params: idParams,
+        response: { 200: printSetupSchema, ...failures },
+      },
+    },
+    async (request, reply) => {
+      const setup = await shop.setups.get(request.params.id);
+      reply.header('etag', entityTag(setup));
+      return setup;
+    },
+  );
+  app.put(
+    '/api/setups/:id',
+    {
+      schema: {
+        summary: 'Add or replace a print setup',
+        description: 'With If-Match, only when the record still has that entity tag.',
+        tags: ['setups'],
+        params: idParams,
+        headers: ifMatch,
+        body: printSetupSchema,
+        response: { 200: printSetupSchema, ...failures },
+      },
+    },
+    async (request, reply) => {
+      sameId(request.params.id, request.body);
+      const setup = await shop.setups.save(request.body, { expected: expected(request.headers['if-match']) });
+      reply.header('etag', entityTag(setup));
+      return setup;
+    },
+  );
+  app.delete(
+    '/api/setups/:id',
+    {
+      schema: {
+        summary: 'Remove a print setup',
+        tags: ['setups'],
+        params: idParams,
+        response: { 204: removed, ...failures },
+      },
+    },
+    async (request, reply) => {
+      await shop.setups.remove(request.params.id);
+      return reply.code(204).send(null);
+    },
+  );
+}
+
+function entityTag(record: unknown): string {
+  return `"${digestOf(record)}"`;
+}
+
+function expected(header: string | undefined): string | undefined {
+  return header === undefined || header === '*' ? undefined : header.replace(/^W\//, '').replaceAll('"', '');
+}
+
+function sameId(id: string, record: Blank | PrintSetup): void {
+  if (record.id === id) return;
+  throw new Problem(
+    'request.invalid',
+    `The address names “${id.slice(0, 80)}”, the record says “${record.id}”.`,
+    {
+      remedy: 'Use the same id in both.',
+      where: 'id',
+    },
+  );
+}

@@ -1,0 +1,29 @@
+import { Problem } from '#craft/problem';
+import { buildServer, type ServerOptions } from './build-server.js';
+
+export interface StartServerOptions extends ServerOptions {
+  /** 0: any free one. */
+  readonly port: number;
+}
+
+export interface RunningServer {
+  readonly url: string;
+  /** Ends open connections and event streams, then resolves. The shop stays open: it is the caller's. */
+  close(): Promise<void>;
+}
+
+/** Serves on 127.0.0.1, never on another address. Errors: shop.in-use when the port is taken. */
+export async function startServer(options: StartServerOptions): Promise<RunningServer> {
+  const app = await buildServer(options);
+  try {
+    const url = await app.listen({ host: '127.0.0.1', port: options.port });
+    return { url, close: () => app.close() };
+  } catch (error) {
+    await app.close();
+    if ((error as NodeJS.ErrnoException).code !== 'EADDRINUSE') throw error;
+    throw new Problem('shop.in-use', `Port ${options.port} on this computer is already taken.`, {
+      remedy: 'Close the other program, or name another port.',
+      cause: error,
+    });
+  }
+}

@@ -1,0 +1,50 @@
+import { type Blank, blankSchema } from '#contract';
+import { Problem } from '#craft/problem';
+import { digestOf, missing, type Records } from '#shop/store';
+import { checked } from '#shop/validate';
+
+/** Saves and removals of records say what the record was when the person last saw it, if the door knows. */
+export interface SaveOptions {
+  /** A digest as `digestOf` gives; when the record is another by now: record.changed. */
+  readonly expected?: string | undefined;
+}
+
+export class Blanks {
+  constructor(
+    private readonly records: Records,
+    private readonly now: () => Date,
+  ) {}
+
+  list(): Promise<Blank[]> {
+    return this.records.blanks.list();
+  }
+
+  /** Errors: record.missing. */
+  async get(id: string): Promise<Blank> {
+    const blank = await this.records.blanks.get(id);
+    if (blank === undefined) throw missing('blank', id);
+    return blank;
+  }
+
+  /** Adds or replaces. A saved blank is the person's own, no longer demo. Errors: blank.invalid, record.changed. */
+  async save(value: unknown, options: SaveOptions = {}): Promise<Blank> {
+    const blank = checked(blankSchema, value, 'The blank cannot be kept', 'blank.invalid');
+    return this.records.together(async (records) => {
+      expectUnchanged(await records.blanks.get(blank.id), options.expected);
+      await records.blanks.put(blank, this.now().toISOString());
+      return blank;
+    });
+  }
+
+  /** Sheets already made keep their own copy of the blank, so a blank can always go. Errors: record.missing. */
+  async remove(id: string): Promise<void> {
+    if (!(await this.records.blanks.remove(id))) throw missing('blank', id);
+  }
+}
+
+export function expectUnchanged(current: unknown, expected: string | undefined): void {
+  if (expected === undefined || (current !== undefined && digestOf(current) === expected)) return;
+  throw new Problem('record.changed', 'The record was changed by someone else since you opened it.', {
+    remedy: 'Load it again, look at what changed, and make your change on the new one.',
+  });
+}

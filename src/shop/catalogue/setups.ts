@@ -1,0 +1,48 @@
+import { type PrintSetup, printSetupSchema } from '#contract';
+import { Problem } from '#craft/problem';
+import { missing, type Records } from '#shop/store';
+import { checked } from '#shop/validate';
+import { expectUnchanged, type SaveOptions } from './blanks.js';
+
+export class Setups {
+  constructor(
+    private readonly records: Records,
+    private readonly now: () => Date,
+  ) {}
+
+  list(): Promise<PrintSetup[]> {
+    return this.records.setups.list();
+  }
+
+  /** Errors: record.missing. */
+  async get(id: string): Promise<PrintSetup> {
+    const setup = await this.records.setups.get(id);
+    if (setup === undefined) throw missing('print setup', id);
+    return setup;
+  }
+
+  /** Adds or replaces. Errors: setup.invalid (also for a colour path that is not there), record.changed. */
+  async save(value: unknown, options: SaveOptions = {}): Promise<PrintSetup> {
+    const setup = checked(printSetupSchema, value, 'The print setup cannot be kept', 'setup.invalid');
+    return this.records.together(async (records) => {
+      if (setup.colourPathId !== null && (await records.colourPaths.get(setup.colourPathId)) === undefined) {
+        throw new Problem(
+          'setup.invalid',
+          `The print setup names a colour path “${setup.colourPathId}” that is not here.`,
+          {
+            remedy: 'Choose a colour path from the list, or none.',
+            where: 'colourPathId',
+          },
+        );
+      }
+      expectUnchanged(await records.setups.get(setup.id), options.expected);
+      await records.setups.put(setup, this.now().toISOString());
+      return setup;
+    });
+  }
+
+  /** Sheets already made keep their own copy of the setup, so a setup can always go. Errors: record.missing. */
+  async remove(id: string): Promise<void> {
+    if (!(await this.records.setups.remove(id))) throw missing('print setup', id);
+  }
+}

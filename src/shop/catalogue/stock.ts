@@ -1,0 +1,42 @@
+import { readdir, readFile } from 'node:fs/promises';
+import path from 'node:path';
+import { blankSchema, printSetupSchema } from '#contract';
+import type { Records } from '#shop/store';
+import { checked } from '#shop/validate';
+
+const dataFolder = path.resolve(import.meta.dirname, '../../../data');
+
+/**
+ * Offers the stock blanks and print setups to the shop. Each is offered once in a shop's life: one that was
+ * removed stays away, one that was changed stays as changed, and new stock of a newer program comes in.
+ */
+export async function offerStock(records: Records, now: () => Date, folder = dataFolder): Promise<void> {
+  const blanks = (await readJsonFiles(path.join(folder, 'blanks'))).map((value) =>
+    checked(blankSchema, value, 'A stock blank is wrong'),
+  );
+  const setups = (await readJsonFiles(path.join(folder, 'setups'))).map((value) =>
+    checked(printSetupSchema, value, 'A stock print setup is wrong'),
+  );
+  const time = now().toISOString();
+  await records.together(async (inside) => {
+    for (const blank of blanks) {
+      if (await inside.stock.wasOffered('blank', blank.id)) continue;
+      if ((await inside.blanks.get(blank.id)) === undefined) await inside.blanks.put(blank, time);
+      await inside.stock.offered('blank', blank.id);
+    }
+    for (const setup of setups) {
+      if (await inside.stock.wasOffered('setup', setup.id)) continue;
+      if ((await inside.setups.get(setup.id)) === undefined) await inside.setups.put(setup, time);
+      await inside.stock.offered('setup', setup.id);
+    }
+  });
+}
+
+/** Every *.json of the folder; a file holds one record or a list of them. */
+async function readJsonFiles(folder: string): Promise<unknown[]> {
+  const names = (await readdir(folder).catch(() => [])).filter((name) => name.endsWith('.json')).sort();
+  const values = await Promise.all(
+    names.map(async (name) => JSON.parse(await readFile(path.join(folder, name), 'utf8')) as unknown),
+  );
+  return values.flat();
+}

@@ -1,0 +1,8 @@
+export interface DemoPiece {
+  readonly fileName: string;
+  readonly bytes: Uint8Array;
+}
+
+export async function demoArtwork(): Promise<DemoPiece[]> {
+  return [];
+}

@@ -1,0 +1,1 @@
+export { type DemoParts, fillDemoShop, isDemoShop } from './fill.js';

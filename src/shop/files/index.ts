@@ -1,0 +1,4 @@
+export { ContentFiles, type KeptFile } from './content-files.js';
+export { asDiskProblem, onDisk } from './disk-problems.js';
+export { type FileSystemPort, nodeFileSystem, type OpenFile } from './file-system.js';
+export { Scratch } from './scratch.js';

@@ -1,0 +1,2 @@
+export { type OpenShopOptions, openShop, type Shop } from './open-shop.js';
+export { programVersion } from './version.js';

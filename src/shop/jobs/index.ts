@@ -1,0 +1,1 @@
+export { type JobContext, Jobs, type StartJob } from './jobs.js';

@@ -1,0 +1,93 @@
+import path from 'node:path';
+import type { ShopFacts } from '#contract';
+import { ArtworkShelf } from '#shop/artwork';
+import { Blanks, offerStock, Preferences, Setups } from '#shop/catalogue';
+import { fillDemoShop, isDemoShop } from '#shop/demo';
+import { ContentFiles, type FileSystemPort, nodeFileSystem, onDisk, Scratch } from '#shop/files';
+import { Jobs } from '#shop/jobs';
+import { ColourPaths } from '#shop/paths';
+import { openDatabase, Records } from '#shop/store';
+import { programVersion } from './version.js';
+
+export interface OpenShopOptions {
+  /** Made when it is not there. */
+  readonly folder: string;
+  /** Pictures of more pixels are refused. Default 500 million. */
+  readonly pixelLimit?: number;
+  /** Artwork files of more bytes are refused. Default 2 GB. */
+  readonly byteLimit?: number;
+  /** Worker threads for making sheets; default: by the machine. */
+  readonly workers?: number;
+  readonly clock?: () => Date;
+  readonly fileSystem?: FileSystemPort;
+  /** Fill an empty shop with the invented regatta. Default true. */
+  readonly demo?: boolean;
+  /** Told of faults inside the program that no caller hears of. Default: standard error. */
+  readonly onFault?: (error: unknown) => void;
+}
+
+export type Shop = Awaited<ReturnType<typeof openShop>>;
+
+/**
+ * Opens a shop folder, alone, and everything that can be done with it. A new folder gets the stock blanks and
+ * setups and the demo shop. Errors: shop.in-use, shop.newer, disk.full, disk.failed.
+ */
+export async function openShop(options: OpenShopOptions) {
+  const folder = path.resolve(options.folder);
+  const now = options.clock ?? (() => new Date());
+  const fs = options.fileSystem ?? nodeFileSystem;
+  const onFault = options.onFault ?? ((error: unknown) => console.error(error));
+  const database = await openDatabase(folder);
+  try {
+    const records = new Records(database.db);
+    const scratch = new Scratch(path.join(folder, 'scratch'), fs);
+    await scratch.clear();
+    const filesFolder = path.join(folder, 'files');
+    await onDisk('the shop folder was opened', () => fs.mkdir(filesFolder));
+    const files = new ContentFiles(filesFolder, scratch, fs);
+    const limits = {
+      maxPixels: options.pixelLimit ?? 500_000_000,
+      maxBytes: options.byteLimit ?? 2_000_000_000,
+    };
+
+    const preferences = new Preferences(records);
+    const blanks = new Blanks(records, now);
+    const setups = new Setups(records, now);
+    const paths = new ColourPaths(records, files, now);
+    const artwork = new ArtworkShelf(records, files, scratch, limits, now);
+    const jobs = new Jobs(records, now, onFault);
+    await jobs.recover();
+    await offerStock(records, now);
+
+    const shop = {
+      folder,
+      limits,
+      scratch,
+      preferences,
+      blanks,
+      setups,
+      paths,
+      artwork,
+      jobs,
+      async facts(): Promise<ShopFacts> {
+        return {
+          version: programVersion,
+          folder,
+          demo: await isDemoShop(records),
+          calibrated: (await setups.list()).some((setup) => setup.colourPathId !== null),
+          preferences: await preferences.get(),
+        };
+      },
+      /** Stops what is under way, then lets the folder go. */
+      async close(): Promise<void> {
+        await jobs.close();
+        await database.close();
+      },
+    };
+    if (options.demo ?? true) await fillDemoShop({ records, artwork, paths, setups, blanks, now, onFault });
+    return shop;
+  } catch (error) {
+    await database.close();
+    throw error;
+  }
+}

@@ -1,0 +1,1 @@
+export { ColourPaths } from './paths.js';

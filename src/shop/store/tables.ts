@@ -1,0 +1,25 @@
+/** What stands in the database. `json` is the record in the contract's shape; other columns are for finding and referring. */
+export interface Tables {
+  blanks: { id: string; name: string; json: string; updatedAt: string };
+  setups: { id: string; name: string; colourPathId: string | null; json: string; updatedAt: string };
+  colourPaths: { id: string; name: string; iccHash: string; json: string; createdAt: string };
+  artwork: {
+    id: string;
+    json: string;
+    /** What was found in the file beyond the contract's record, for whoever draws it. */
+    facts: string;
+    createdAt: string;
+  };
+  sheets: {
+    id: string;
+    artworkId: string;
+    json: string;
+    /** The blank, setup and colour path as they were when the sheet was made. */
+    snapshot: string;
+    createdAt: string;
+  };
+  jobs: { id: string; key: string; json: string; updatedAt: string };
+  /** Stock records once offered to this shop: one a person removed does not come back. */
+  stockOffered: { kind: string; id: string };
+  settings: { key: string; json: string };
+}

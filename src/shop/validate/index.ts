@@ -1,0 +1,1 @@
+export { checked, type Issue, invalid, issueSentence } from './checked.js';
