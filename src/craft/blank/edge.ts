@@ -12,7 +12,7 @@ export function insideOutline(outline: FlatOutline, xMm: number, yMm: number): b
 
 /**
  * How far a point lies inside the outline, measured to the nearest place of its edge; negative outside.
- * Exact for (rounded) rectangles; for ellipses to about 1e-9 of the size, by bisection on the normal's foot
+ * Exact for (rounded) rectangles; for ellipses to rounding, by bisection on the normal's foot
  * (D. Eberly, Distance from a Point to an Ellipse, 2013, section 3).
  */
 export function distanceInsideMm(outline: FlatOutline, xMm: number, yMm: number): number {
@@ -95,25 +95,28 @@ function ellipseDistance(a: number, b: number, x: number, y: number): number {
 
 /** Nearest point of the ellipse (a ≥ b) to a point of the first quadrant. */
 function ellipseFoot(a: number, b: number, x: number, y: number): { x: number; y: number } {
-  if (y <= 0) {
+  // Far below any length that means something: on the axis, so that nothing is divided by an underflow.
+  const nothing = 1e-100;
+  if (y < nothing) {
     // On the long axis: the foot leaves the axis when the point lies inside the evolute's cusp.
     const cusp = (a * a - b * b) / a;
     if (x < cusp) {
       const cos = (a * x) / (a * a - b * b);
       return { x: a * cos, y: b * Math.sqrt(Math.max(0, 1 - cos * cos)) };
     }
-    return { x: a, y: 0 };
+    return a > b || x >= nothing ? { x: a, y: 0 } : { x: 0, y: b };
   }
-  if (x <= 0) return { x: 0, y: b };
-  // Root of (a x / (t + a²))² + (b y / (t + b²))² = 1 for t > −b², where the left side falls steadily.
-  let low = -b * b + b * y;
-  let high = -b * b + Math.hypot(a * x, b * y);
-  for (let i = 0; i < 100 && high - low > 1e-13 * (a * a); i += 1) {
-    const t = (low + high) / 2;
-    const value = ((a * x) / (t + a * a)) ** 2 + ((b * y) / (t + b * b)) ** 2 - 1;
-    if (value > 0) low = t;
-    else high = t;
+  if (x < nothing) return { x: 0, y: b };
+  // The root of (a x / (s + a² − b²))² + (b y / s)² = 1, where the left side falls steadily; s is Eberly's t + b²,
+  // so that nothing cancels near the long axis.
+  const spread = a * a - b * b;
+  let low = b * y;
+  let high = Math.hypot(a * x, b * y);
+  for (;;) {
+    const s = (low + high) / 2;
+    if (s <= low || s >= high) break;
+    if (((a * x) / (s + spread)) ** 2 + ((b * y) / s) ** 2 > 1) low = s;
+    else high = s;
   }
-  const t = (low + high) / 2;
-  return { x: (a * a * x) / (t + a * a), y: (b * b * y) / (t + b * b) };
+  return { x: (a * a * x) / (high + spread), y: (b * b * y) / high };
 }
