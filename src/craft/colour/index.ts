@@ -1,0 +1,11 @@
+export * from './adapt.js';
+export * from './difference.js';
+export * from './hex.js';
+export * from './lab.js';
+export * from './lch.js';
+export * from './matrix.js';
+export * from './oklab.js';
+export * from './rgb.js';
+export * from './screen.js';
+export type * from './triple.js';
+export * from './white.js';
