@@ -1,6 +1,5 @@
 import { z } from 'zod';
-import { type Blank, blankSchema, type PrintSetup, printSetupSchema } from '#contract';
-import { Problem } from '#craft/problem';
+import { blankSchema, printSetupSchema } from '#contract';
 import type { Shop } from '#shop';
 import { digestOf } from '#shop/store';
 import { type App, failures } from './context.js';
@@ -53,8 +52,9 @@ export function catalogueRoutes(app: App, shop: Shop): void {
       },
     },
     async (request, reply) => {
-      sameId(request.params.id, request.body);
-      const blank = await shop.blanks.save(request.body, { expected: expected(request.headers['if-match']) });
+      const blank = await shop.blanks.save(request.params.id, request.body, {
+        expected: expected(request.headers['if-match']),
+      });
       reply.header('etag', entityTag(blank));
       return blank;
     },
@@ -116,8 +116,9 @@ export function catalogueRoutes(app: App, shop: Shop): void {
       },
     },
     async (request, reply) => {
-      sameId(request.params.id, request.body);
-      const setup = await shop.setups.save(request.body, { expected: expected(request.headers['if-match']) });
+      const setup = await shop.setups.save(request.params.id, request.body, {
+        expected: expected(request.headers['if-match']),
+      });
       reply.header('etag', entityTag(setup));
       return setup;
     },
@@ -145,16 +146,4 @@ function entityTag(record: unknown): string {
 
 function expected(header: string | undefined): string | undefined {
   return header === undefined || header === '*' ? undefined : header.replace(/^W\//, '').replaceAll('"', '');
-}
-
-function sameId(id: string, record: Blank | PrintSetup): void {
-  if (record.id === id) return;
-  throw new Problem(
-    'request.invalid',
-    `The address names “${id.slice(0, 80)}”, the record says “${record.id}”.`,
-    {
-      remedy: 'Use the same id in both.',
-      where: 'id',
-    },
-  );
 }

@@ -6,6 +6,7 @@ import { fillDemoShop, isDemoShop } from '#shop/demo';
 import { ContentFiles, type FileSystemPort, nodeFileSystem, onDisk, Scratch } from '#shop/files';
 import { Jobs } from '#shop/jobs';
 import { ColourPaths } from '#shop/paths';
+import { Sheets } from '#shop/sheets';
 import { openDatabase, Records } from '#shop/store';
 import { programVersion } from './version.js';
 
@@ -18,6 +19,8 @@ export interface OpenShopOptions {
   readonly byteLimit?: number;
   /** Worker threads for making sheets; default: by the machine. */
   readonly workers?: number;
+  /** Where the page is served, for the code on tickets made without a server. Default http://127.0.0.1:4710. */
+  readonly address?: string;
   readonly clock?: () => Date;
   readonly fileSystem?: FileSystemPort;
   /** Fill an empty shop with the invented regatta. Default true. */
@@ -59,6 +62,22 @@ export async function openShop(options: OpenShopOptions) {
     await jobs.recover();
     await offerStock(records, now);
 
+    const address = options.address ?? 'http://127.0.0.1:4710';
+    const recordUrl = (sheetId: string) => `${address}/sheets/${sheetId}`;
+    const sheets = new Sheets({
+      records,
+      files,
+      scratch,
+      artwork,
+      blanks,
+      setups,
+      paths,
+      jobs,
+      workers: options.workers,
+      now,
+      recordUrl,
+    });
+
     const shop = {
       folder,
       limits,
@@ -69,6 +88,7 @@ export async function openShop(options: OpenShopOptions) {
       paths,
       artwork,
       jobs,
+      sheets,
       async facts(): Promise<ShopFacts> {
         return {
           version: programVersion,

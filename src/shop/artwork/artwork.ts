@@ -22,6 +22,8 @@ export interface DrawableArtwork {
   readonly path: string;
   readonly facts: ArtworkFacts;
   readonly profile: IccProfile;
+  /** Equal for artwork of the same profile: its hash, or the name of what untagged pixels are taken for. */
+  readonly profileKey: string;
 }
 
 type KeptFacts = Omit<ArtworkFacts, 'icc'> & { readonly iccHash: string | null };
@@ -99,7 +101,13 @@ export class ArtworkShelf {
     const { iccHash, ...plain } = (await this.records.artwork.facts(id)) as KeptFacts;
     const icc = iccHash === null ? null : await this.files.bytesOf(iccHash);
     const facts: ArtworkFacts = { ...plain, icc };
-    return { record, path: await this.files.pathOf(id), facts, profile: await profileOf(facts) };
+    return {
+      record,
+      path: await this.files.pathOf(id),
+      facts,
+      profile: await profileOf(facts),
+      profileKey: iccHash ?? facts.assumed ?? 'srgb',
+    };
   }
 }
 

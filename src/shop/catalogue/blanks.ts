@@ -26,9 +26,10 @@ export class Blanks {
     return blank;
   }
 
-  /** Adds or replaces. A saved blank is the person's own, no longer demo. Errors: blank.invalid, record.changed. */
-  async save(value: unknown, options: SaveOptions = {}): Promise<Blank> {
+  /** Adds or replaces the blank of that id. Errors: blank.invalid, record.changed. */
+  async save(id: string, value: unknown, options: SaveOptions = {}): Promise<Blank> {
     const blank = checked(blankSchema, value, 'The blank cannot be kept', 'blank.invalid');
+    expectSameId(id, blank.id);
     return this.records.together(async (records) => {
       expectUnchanged(await records.blanks.get(blank.id), options.expected);
       await records.blanks.put(blank, this.now().toISOString());
@@ -47,4 +48,17 @@ export function expectUnchanged(current: unknown, expected: string | undefined):
   throw new Problem('record.changed', 'The record was changed by someone else since you opened it.', {
     remedy: 'Load it again, look at what changed, and make your change on the new one.',
   });
+}
+
+/** The id a record is addressed by and the one it says it has. */
+export function expectSameId(named: string, said: string): void {
+  if (named === said) return;
+  throw new Problem(
+    'request.invalid',
+    `It is addressed as “${named.slice(0, 80)}” but says it is “${said}”.`,
+    {
+      remedy: 'Use the same id in both.',
+      where: 'id',
+    },
+  );
 }

@@ -2,7 +2,7 @@ import { type PrintSetup, printSetupSchema } from '#contract';
 import { Problem } from '#craft/problem';
 import { missing, type Records } from '#shop/store';
 import { checked } from '#shop/validate';
-import { expectUnchanged, type SaveOptions } from './blanks.js';
+import { expectSameId, expectUnchanged, type SaveOptions } from './blanks.js';
 
 export class Setups {
   constructor(
@@ -21,9 +21,10 @@ export class Setups {
     return setup;
   }
 
-  /** Adds or replaces. Errors: setup.invalid (also for a colour path that is not there), record.changed. */
-  async save(value: unknown, options: SaveOptions = {}): Promise<PrintSetup> {
+  /** Adds or replaces the print setup of that id. Errors: setup.invalid (also for a colour path that is not there), record.changed. */
+  async save(id: string, value: unknown, options: SaveOptions = {}): Promise<PrintSetup> {
     const setup = checked(printSetupSchema, value, 'The print setup cannot be kept', 'setup.invalid');
+    expectSameId(id, setup.id);
     return this.records.together(async (records) => {
       if (setup.colourPathId !== null && (await records.colourPaths.get(setup.colourPathId)) === undefined) {
         throw new Problem(

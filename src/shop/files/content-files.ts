@@ -66,6 +66,10 @@ export class ContentFiles {
     return file;
   }
 
+  async has(hash: string): Promise<boolean> {
+    return (await onDisk('looking for a file', () => this.fs.size(this.place(hash)))) !== null;
+  }
+
   async open(hash: string): Promise<{ stream: Readable; bytes: number }> {
     const file = this.place(hash);
     const bytes = await onDisk('opening a file', () => this.fs.size(file));

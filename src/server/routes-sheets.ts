@@ -1,0 +1,153 @@
+import { createReadStream } from 'node:fs';
+import type { FastifyReply } from 'fastify';
+import { z } from 'zod';
+import {
+  jobSchema,
+  sheetOutputOptionsSchema,
+  sheetProposalSchema,
+  sheetRequestSchema,
+  sheetSchema,
+} from '#contract';
+import { Problem } from '#craft/problem';
+import type { Shop } from '#shop';
+import { type App, failures } from './context.js';
+import { filePolicy } from './headers.js';
+import { maxPicture } from './routes-artwork.js';
+import { idParams } from './routes-shop.js';
+
+export function sheetRoutes(app: App, shop: Shop): void {
+  app.post(
+    '/api/sheets/proposal',
+    {
+      schema: {
+        summary: 'What the sheet would be, looked over',
+        tags: ['sheets'],
+        body: sheetRequestSchema,
+        response: { 200: sheetProposalSchema, ...failures },
+      },
+    },
+    (request) => shop.sheets.propose(request.body),
+  );
+
+  app.get(
+    '/api/sheets/preview',
+    {
+      schema: {
+        summary: 'A picture of what the sheet would be',
+        description:
+          'PNG. `paper`: the sheet as it lies on paper, mirrored, marks and all. `pressed`: the piece, reading the right ' +
+          'way, through the colour path when it is known. `reach`: the colours the path cannot reach.',
+        tags: ['sheets'],
+        querystring: z.object({
+          request: z.string().max(8000).describe('A SheetRequest as JSON'),
+          view: z.enum(['paper', 'pressed', 'reach']).default('paper'),
+          max: maxPicture.default(1400),
+        }),
+        produces: ['image/png'],
+      },
+    },
+    async (request, reply) => {
+      const { view, max } = request.query;
+      const preview = await shop.sheets.preview(parseJson(request.query.request), view, max);
+      const tag = `"${preview.key}"`;
+      reply.headers({
+        etag: tag,
+        'cache-control': 'private, no-cache',
+        'content-security-policy': filePolicy,
+      });
+      if (request.headers['if-none-match'] === tag) return reply.code(304).send();
+      return reply.type('image/png').send(await preview.draw(goneSignal(reply)));
+    },
+  );
+
+  app.post(
+    '/api/sheets',
+    {
+      schema: {
+        summary: 'Make a sheet and its press ticket',
+        description:
+          'Answers with a job; its result is the id of the sheet. The same sheet again is the same sheet.',
+        tags: ['sheets'],
+        body: z.object({ request: sheetRequestSchema, output: sheetOutputOptionsSchema.prefault({}) }),
+        response: { 202: jobSchema, ...failures },
+      },
+    },
+    async (request, reply) => {
+      // The guard has seen that the Host is this machine's.
+      const recordBase = `http://${request.headers.host}/sheets`;
+      const job = await shop.sheets.start(request.body.request, request.body.output, { recordBase });
+      return reply.code(202).header('location', `/api/jobs/${job.id}`).send(job);
+    },
+  );
+
+  app.get(
+    '/api/sheets',
+    {
+      schema: {
+        summary: 'All sheets made, newest first',
+        tags: ['sheets'],
+        response: { 200: z.array(sheetSchema), ...failures },
+      },
+    },
+    () => shop.sheets.list(),
+  );
+  app.get(
+    '/api/sheets/:id',
+    {
+      schema: {
+        summary: 'One sheet',
+        tags: ['sheets'],
+        params: idParams,
+        response: { 200: sheetSchema, ...failures },
+      },
+    },
+    (request) => shop.sheets.get(request.params.id),
+  );
+  app.get(
+    '/api/sheets/:id/files/:fileName',
+    {
+      schema: {
+        summary: 'A file of a sheet, by the name in its record',
+        tags: ['sheets'],
+        params: idParams.extend({ fileName: z.string().max(300) }),
+        produces: ['application/pdf', 'image/png', 'image/tiff'],
+      },
+    },
+    async (request, reply) => {
+      const file = await shop.sheets.openFile(request.params.id, request.params.fileName);
+      // Names in records are made of letters, digits, dots and hyphens, so no quoting is wanted.
+      return reply
+        .headers({
+          'content-length': file.bytes,
+          'content-disposition': `attachment; filename="${file.fileName}"`,
+          'content-security-policy': filePolicy,
+          'cache-control': 'private, no-cache',
+          etag: `"${file.contentHash}"`,
+        })
+        .type(file.mediaType)
+        .send(createReadStream(file.path));
+    },
+  );
+}
+
+function parseJson(text: string): unknown {
+  try {
+    return JSON.parse(text);
+  } catch (cause) {
+    throw new Problem('request.invalid', 'The sheet asked for is not JSON.', {
+      remedy: 'Send a SheetRequest as JSON in “request”; see /api/docs.',
+      where: 'request',
+      cause,
+    });
+  }
+}
+
+/** Set off when whoever asked has gone: a preview nobody waits for need not be drawn. */
+function goneSignal(reply: FastifyReply): AbortSignal {
+  const controller = new AbortController();
+  // The response's 'close', not the request's: that one comes as soon as the request has been read.
+  reply.raw.once('close', () => {
+    if (!reply.raw.writableFinished) controller.abort();
+  });
+  return controller.signal;
+}

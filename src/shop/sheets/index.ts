@@ -1,0 +1,2 @@
+export type { SheetView } from './preview.js';
+export { type OpenedSheetFile, Sheets } from './sheets.js';
