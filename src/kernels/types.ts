@@ -30,7 +30,17 @@ export interface KernelArena {
   readonly slots: number;
   readonly slotPixels: number;
   /** Where things stand in the memory; the kernel's own business. */
-  readonly layout: Readonly<Record<string, number>>;
+  readonly layout: ArenaLayout;
+}
+
+/** Byte addresses and sizes. */
+export interface ArenaLayout {
+  readonly paramsAt: number;
+  readonly slotsAt: number;
+  readonly slotBytes: number;
+  /** From the start of a slot, where its input stands. */
+  readonly outputFrom: number;
+  readonly scratchFrom: number;
 }
 
 export interface RunOptions {
