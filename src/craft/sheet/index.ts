@@ -1,3 +1,4 @@
+export { type Corner, cornerMarkerCells, cornerMarkerIds, markerCells } from './aruco.js';
 export {
   type CheckCode,
   checkSheet,
@@ -6,6 +7,21 @@ export {
   type SmallPicture,
   standingSentence,
 } from './checks/index.js';
+export {
+  type FrameOrder,
+  frameOfCode,
+  type NoFrame,
+  type PlannedFrame,
+  planFrame,
+  planFrames,
+} from './frame.js';
+export {
+  type FrameVariant,
+  frameVariants,
+  markerSizeMm,
+  qrGapInMarkers,
+  qrSizeInMarkers,
+} from './frame-variant.js';
 export { layOutSheet, type SheetLayout, type SheetOrder, type SheetPaper } from './layout.js';
 export {
   asFreePlacement,
@@ -16,3 +32,13 @@ export {
   placeArtwork,
 } from './placing.js';
 export type * from './plan.js';
+export { qrModules, readSheetCode, type SheetCode, writeSheetCode } from './qr.js';
+export { routePatches } from './route-strip.js';
+export {
+  isSheetId,
+  newSheetId,
+  parseSheetId,
+  sheetIdBytes,
+  sheetIdLength,
+  spokenSheetId,
+} from './sheet-id.js';

@@ -65,8 +65,11 @@ export type Mark =
       /** Baseline. */
       readonly yMm: number;
       readonly capHeightMm: number;
+      /** Set narrower than this, however long the words are. */
       readonly maxWidthMm: number;
       readonly text: string;
+      /** Turned 90° clockwise about (xMm, yMm): the line runs down the sheet and its capitals point to the right. */
+      readonly turned?: true;
       readonly role: MarkRole;
     };
 
@@ -75,7 +78,7 @@ export type Rgb8 = readonly [number, number, number];
 
 /** The geometry a reader needs, same coordinates as the plan. */
 export interface MarkFrame {
-  /** The four corner markers: id and its four corners TL, TR, BR, BL, as it should read. */
+  /** The corner markers: four of them, or two at the ends of a single band. The id says which corner it is. */
   readonly markers: readonly { readonly id: number; readonly rect: RectMm }[];
   readonly qr: RectMm;
   readonly routeStrip: readonly {

@@ -1,0 +1,40 @@
+/**
+ * How the marks are arranged, roomiest marks first.
+ *
+ * bands        markers, QR and text along the top, markers and route strip along the bottom
+ * sides        the same along the left and the right
+ * slim-bands   as bands, smaller
+ * slim-sides   as sides, smaller
+ * top-only     everything in one slim band along the top: size along the sheet is then measured coarsely
+ * left-only    everything in one slim band along the left
+ */
+export type FrameVariant = 'bands' | 'sides' | 'slim-bands' | 'slim-sides' | 'top-only' | 'left-only';
+
+/** As written in the QR code. Never reuse a letter for another arrangement. */
+export const frameVariantLetters: Readonly<Record<FrameVariant, string>> = {
+  bands: 'B',
+  sides: 'S',
+  'slim-bands': 'C',
+  'slim-sides': 'T',
+  'top-only': 'D',
+  'left-only': 'U',
+};
+
+export const frameVariants: readonly FrameVariant[] = [
+  'bands',
+  'sides',
+  'slim-bands',
+  'slim-sides',
+  'top-only',
+  'left-only',
+];
+
+/** Side of a corner marker. It grows with the sheet, so that a photograph of the whole sheet still shows it. */
+export function markerSizeMm(variant: FrameVariant, widthMm: number, heightMm: number): number {
+  if (variant !== 'bands' && variant !== 'sides') return 6;
+  return Math.min(24, Math.max(8, Math.round(Math.max(widthMm, heightMm) / 40)));
+}
+
+/** In marker sides: the QR code stands this far from the top left marker and is this large, in every variant. */
+export const qrGapInMarkers = 0.25;
+export const qrSizeInMarkers = 1.25;

@@ -1,0 +1,233 @@
+import { type Corner, cornerMark, cornerMarkerIds } from './aruco.js';
+import {
+  type FrameVariant,
+  frameVariants,
+  markerSizeMm,
+  qrGapInMarkers,
+  qrSizeInMarkers,
+} from './frame-variant.js';
+import { identitySentence, readsBackwardsSentence, textMarks } from './mark-text.js';
+import type { Mark, MarkFrame, RectMm } from './plan.js';
+import { qrMark, type SheetCode, writeSheetCode } from './qr.js';
+import { routeStripIn, routeStripMarks } from './route-strip.js';
+
+export interface FrameOrder {
+  /** From `newSheetId`. */
+  readonly sheetId: string;
+  readonly widthMm: number;
+  readonly heightMm: number;
+  /** Not printable at each edge. */
+  readonly marginMm: number;
+  readonly mirrorOnWriting: boolean;
+  /** A few words beside the marks: blank and artwork name. */
+  readonly caption?: string | undefined;
+  /** Without it the first that there is room for. */
+  readonly variant?: FrameVariant | undefined;
+}
+
+export interface PlannedFrame {
+  readonly frame: MarkFrame;
+  readonly variant: FrameVariant;
+  readonly marks: readonly Mark[];
+  /** Where pieces may lie; no mark reaches into it, and white is left round the marks. */
+  readonly liveArea: RectMm;
+}
+
+export interface NoFrame {
+  readonly frame: null;
+  /** One sentence. */
+  readonly reason: string;
+}
+
+/** White kept round every marker even when the printer reaches the paper's edge. */
+const quietEdgeMm = 2;
+/** Narrowest patch of the route strip; smaller ones are all edge. */
+const narrowestPatchMm = 2.4;
+const widestPatchMm = 12;
+/** Shortest row for text. */
+const shortestTextMm = 30;
+
+/**
+ * The marks of a sheet in reading coordinates. @returns the frame, or one sentence why there is no room.
+ * @throws Problem `request.invalid` when the sheet id is none.
+ */
+export function planFrame(order: FrameOrder): PlannedFrame | NoFrame {
+  return planFrames(order)[0] ?? { frame: null, reason: noRoom(order) };
+}
+
+/** Every arrangement that there is room for, best marks first: take the first whose live area holds the pieces. */
+export function planFrames(order: FrameOrder): PlannedFrame[] {
+  const wanted = order.variant ? [order.variant] : frameVariants;
+  return wanted.flatMap((variant) => {
+    const code: SheetCode = {
+      sheetId: order.sheetId,
+      mirrorOnWriting: order.mirrorOnWriting,
+      variant,
+      // As the QR code can say them, so that a reader finds the very same frame.
+      widthMm: hundredth(order.widthMm),
+      heightMm: hundredth(order.heightMm),
+      marginMm: hundredth(order.marginMm),
+    };
+    const places = framePlaces(code);
+    if (!places) return [];
+    const { frame, textBox, liveArea, turned } = places;
+    const marks: Mark[] = [
+      ...frame.markers.map(({ id, rect }) => cornerMark(id, rect)),
+      qrMark(writeSheetCode(code), frame.qr),
+      ...routeStripMarks(frame.routeStrip),
+      ...textMarks(
+        textBox,
+        [
+          { text: readsBackwardsSentence(order.mirrorOnWriting), role: 'reads-backwards' },
+          { text: identitySentence(order.sheetId, order.caption ?? ''), role: 'label' },
+        ],
+        turned,
+      ),
+    ];
+    return [{ frame, variant, marks, liveArea }];
+  });
+}
+
+/** Where the marks of a read sheet stand; null when such a sheet cannot be. */
+export function frameOfCode(code: SheetCode): MarkFrame | null {
+  return framePlaces(code)?.frame ?? null;
+}
+
+interface Places {
+  readonly frame: MarkFrame;
+  readonly textBox: RectMm;
+  readonly liveArea: RectMm;
+  readonly turned: boolean;
+}
+
+/** The side arrangements are the band arrangements of the sheet with x and y exchanged. */
+function framePlaces({ variant, widthMm, heightMm, marginMm }: SheetCode): Places | null {
+  const turned = variant === 'sides' || variant === 'slim-sides' || variant === 'left-only';
+  const oneBand = variant === 'top-only' || variant === 'left-only';
+  const marker = markerSizeMm(variant, widthMm, heightMm);
+  const lengthMm = turned ? heightMm : widthMm;
+  const depthMm = turned ? widthMm : heightMm;
+  const placed = oneBand
+    ? placeOneBand(lengthMm, depthMm, marginMm, marker)
+    : placeTwoBands(lengthMm, depthMm, marginMm, marker);
+  if (!placed) return null;
+  const rect = (r: RectMm): RectMm => (turned ? exchanged(r) : r);
+  const corner = (name: Corner): Corner =>
+    !turned ? name : name === 'topRight' ? 'bottomLeft' : name === 'bottomLeft' ? 'topRight' : name;
+  return {
+    frame: {
+      markers: placed.markers.map(({ name, rect: r }) => ({
+        id: cornerMarkerIds[corner(name)],
+        rect: rect(r),
+      })),
+      qr: rect(placed.qr),
+      routeStrip: routeStripIn(rect(placed.strip)),
+    },
+    textBox: rect(placed.text),
+    liveArea: rect(placed.live),
+    turned,
+  };
+}
+
+interface BandPlaces {
+  readonly markers: readonly { readonly name: Corner; readonly rect: RectMm }[];
+  readonly qr: RectMm;
+  readonly strip: RectMm;
+  readonly text: RectMm;
+  readonly live: RectMm;
+}
+
+/** Top: marker, QR code, text, marker. Bottom: marker, route strip, marker. */
+function placeTwoBands(
+  lengthMm: number,
+  depthMm: number,
+  marginMm: number,
+  marker: number,
+): BandPlaces | null {
+  const edge = Math.max(marginMm, quietEdgeMm);
+  const gap = qrGapInMarkers * marker;
+  const qr = qrSizeInMarkers * marker;
+  const right = lengthMm - edge - marker;
+  const bottom = depthMm - edge - marker;
+  const textX = edge + marker + gap + qr + gap;
+  const stripRoom = right - gap - (edge + marker + gap);
+  const stripLength = Math.min(stripRoom, routePatchCount * widestPatchMm);
+  const liveTop = edge + qr + gap;
+  const live = rectFromEdges(marginMm, liveTop, lengthMm - marginMm, bottom - gap);
+  const textLength = right - gap - textX;
+  if (textLength < shortestTextMm || stripLength < routePatchCount * narrowestPatchMm || live.heightMm < 10)
+    return null;
+  return {
+    markers: [
+      { name: 'topLeft', rect: square(edge, edge, marker) },
+      { name: 'topRight', rect: square(right, edge, marker) },
+      { name: 'bottomRight', rect: square(right, bottom, marker) },
+      { name: 'bottomLeft', rect: square(edge, bottom, marker) },
+    ],
+    qr: square(edge + marker + gap, edge, qr),
+    text: { xMm: textX, yMm: edge, widthMm: textLength, heightMm: qr },
+    strip: {
+      xMm: (lengthMm - stripLength) / 2,
+      yMm: bottom + marker * 0.1,
+      widthMm: stripLength,
+      heightMm: marker * 0.8,
+    },
+    live,
+  };
+}
+
+/** One band: marker, QR code, route strip over text, marker. */
+function placeOneBand(
+  lengthMm: number,
+  depthMm: number,
+  marginMm: number,
+  marker: number,
+): BandPlaces | null {
+  const edge = Math.max(marginMm, quietEdgeMm);
+  const gap = qrGapInMarkers * marker;
+  const qr = qrSizeInMarkers * marker;
+  const right = lengthMm - edge - marker;
+  const middleX = edge + marker + gap + qr + gap;
+  const middle = right - gap - middleX;
+  const stripLength = Math.min(middle, routePatchCount * widestPatchMm);
+  const live = rectFromEdges(marginMm, edge + qr + gap, lengthMm - marginMm, depthMm - marginMm);
+  if (middle < Math.max(shortestTextMm, routePatchCount * narrowestPatchMm) || live.heightMm < 10)
+    return null;
+  return {
+    markers: [
+      { name: 'topLeft', rect: square(edge, edge, marker) },
+      { name: 'topRight', rect: square(right, edge, marker) },
+    ],
+    qr: square(edge + marker + gap, edge, qr),
+    strip: { xMm: middleX, yMm: edge, widthMm: stripLength, heightMm: 0.4 * qr },
+    text: { xMm: middleX, yMm: edge + 0.48 * qr, widthMm: middle, heightMm: 0.52 * qr },
+    live,
+  };
+}
+
+const routePatchCount = 12;
+
+const hundredth = (mm: number): number => Math.round(mm * 100) / 100;
+const square = (xMm: number, yMm: number, sideMm: number): RectMm => ({
+  xMm,
+  yMm,
+  widthMm: sideMm,
+  heightMm: sideMm,
+});
+const rectFromEdges = (left: number, top: number, right: number, bottom: number): RectMm => ({
+  xMm: left,
+  yMm: top,
+  widthMm: right - left,
+  heightMm: bottom - top,
+});
+const exchanged = (r: RectMm): RectMm => ({
+  xMm: r.yMm,
+  yMm: r.xMm,
+  widthMm: r.heightMm,
+  heightMm: r.widthMm,
+});
+
+function noRoom({ widthMm, heightMm, marginMm }: FrameOrder): string {
+  const size = `${Math.round(widthMm)} × ${Math.round(heightMm)} mm`;
+  return `A sheet of ${size} with ${marginMm} mm of unprintable edge has no room for the marks.`;
+}
