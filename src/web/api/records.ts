@@ -1,0 +1,105 @@
+import { useMutation, useQuery, useQueryClient } from '@tanstack/react-query';
+import type {
+  Artwork,
+  Blank,
+  ColourPath,
+  PrintSetup,
+  ReadBack,
+  ReadBackSubject,
+  Sheet,
+  ShopFacts,
+  ShopPreferences,
+} from '#contract';
+import { callJson, callUpload } from './call.js';
+
+const list = <T>(name: string) => ({
+  queryKey: [name],
+  queryFn: ({ signal }: { signal: AbortSignal }) => callJson<T[]>(`/api/${name}`, { signal }),
+});
+
+export const useShop = () =>
+  useQuery({ queryKey: ['shop'], queryFn: ({ signal }) => callJson<ShopFacts>('/api/shop', { signal }) });
+export const useArtworks = () => useQuery(list<Artwork>('artwork'));
+export const useBlanks = () => useQuery(list<Blank>('blanks'));
+export const useSetups = () => useQuery(list<PrintSetup>('setups'));
+export const useColourPaths = () => useQuery(list<ColourPath>('paths'));
+export const useSheets = () => useQuery(list<Sheet>('sheets'));
+
+export const useSheet = (id: string | null) =>
+  useQuery({
+    queryKey: ['sheets', id],
+    queryFn: ({ signal }) => callJson<Sheet>(`/api/sheets/${encodeURIComponent(id ?? '')}`, { signal }),
+    enabled: id !== null,
+  });
+
+export function useSavePreferences() {
+  const client = useQueryClient();
+  return useMutation({
+    mutationFn: (preferences: ShopPreferences) =>
+      callJson<unknown>('/api/shop/preferences', { method: 'PUT', body: preferences }),
+    onMutate: (preferences) => {
+      const before = client.getQueryData<ShopFacts>(['shop']);
+      if (before) client.setQueryData<ShopFacts>(['shop'], { ...before, preferences });
+      return { before };
+    },
+    onError: (_error, _preferences, context) => {
+      if (context?.before) client.setQueryData(['shop'], context.before);
+    },
+  });
+}
+
+export function useAddArtwork() {
+  const client = useQueryClient();
+  return useMutation({
+    mutationFn: ({ file, signal }: { file: File; signal: AbortSignal }) =>
+      callUpload<Artwork>('/api/artwork', file, {}, signal),
+    onSuccess: (artwork) => {
+      client.setQueryData<Artwork[]>(['artwork'], (old) => [
+        artwork,
+        ...(old ?? []).filter((a) => a.id !== artwork.id),
+      ]);
+      void client.invalidateQueries({ queryKey: ['artwork'] });
+    },
+  });
+}
+
+/** Keep or remove a blank or a print setup. Proposals are asked for again, since they may have changed. */
+export function useSaveRecord<T extends { id: string }>(name: 'blanks' | 'setups') {
+  const client = useQueryClient();
+  return useMutation({
+    mutationFn: (record: T) =>
+      callJson<T>(`/api/${name}/${encodeURIComponent(record.id)}`, { method: 'PUT', body: record }),
+    onSuccess: () => forget(client, name),
+  });
+}
+
+export function useRemoveRecord(name: 'blanks' | 'setups' | 'paths') {
+  const client = useQueryClient();
+  return useMutation({
+    mutationFn: (id: string) =>
+      callJson<unknown>(`/api/${name}/${encodeURIComponent(id)}`, { method: 'DELETE' }),
+    onSuccess: () => forget(client, name),
+  });
+}
+
+export function useImportPath() {
+  const client = useQueryClient();
+  return useMutation({
+    mutationFn: ({ file, name }: { file: File; name: string }) =>
+      callUpload<ColourPath>('/api/paths', file, { name }),
+    onSuccess: () => forget(client, 'paths'),
+  });
+}
+
+export const useReadBack = () =>
+  useMutation({
+    mutationFn: ({ file, subject, signal }: { file: File; subject: ReadBackSubject; signal: AbortSignal }) =>
+      callUpload<ReadBack>('/api/read-back', file, { subject }, signal),
+  });
+
+function forget(client: ReturnType<typeof useQueryClient>, name: string) {
+  void client.invalidateQueries({ queryKey: [name] });
+  void client.invalidateQueries({ queryKey: ['shop'] });
+  void client.invalidateQueries({ queryKey: ['proposal'] });
+  void client.invalidateQueries({ queryKey: ['preview'] });
+}

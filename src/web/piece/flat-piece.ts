@@ -1,0 +1,89 @@
+import { ExtrudeGeometry, Group, Mesh, MeshStandardMaterial, Shape, ShapeGeometry } from 'three';
+import type { Blank } from '#contract';
+import { bodyColours } from './body-colours.js';
+import type { BuiltPiece } from './scene.js';
+
+type Flat = Exclude<Blank['shape'], { kind: 'cylinder' }>;
+
+/** Usual thickness, mm, for drawing only. */
+const thickness: Record<Blank['material'], number> = {
+  ceramic: 6,
+  glass: 5,
+  slate: 6,
+  metal: 1.2,
+  'wood-board': 4,
+  plastic: 3,
+  textile: 1,
+  other: 3,
+};
+
+/** Lying on the bench, picture up. A print on cloth lies on a larger piece of cloth. */
+export function flatPiece(shape: Flat, material: Blank['material']): BuiltPiece {
+  const deep = Math.min(thickness[material], Math.max(shape.widthMm, shape.heightMm) * 0.08);
+  const group = new Group();
+  const around = material === 'textile' ? 0.14 * Math.max(shape.widthMm, shape.heightMm) : 0;
+  const bevel = Math.min(deep / 4, 1);
+  const body = new Mesh(
+    new ExtrudeGeometry(outline(shape, around - bevel), {
+      depth: deep - bevel * 2,
+      bevelEnabled: true,
+      bevelThickness: bevel,
+      bevelSize: bevel,
+      bevelSegments: 3,
+      curveSegments: 48,
+    }),
+    new MeshStandardMaterial({
+      color: bodyColours[material],
+      roughness: material === 'textile' ? 0.95 : 0.5,
+    }),
+  );
+  body.castShadow = true;
+  body.receiveShadow = true;
+
+  const flat = new ShapeGeometry(outline(shape, 0), 48);
+  const place = flat.getAttribute('position');
+  const uv = flat.getAttribute('uv');
+  for (let i = 0; i < place.count; i += 1) {
+    uv.setXY(i, place.getX(i) / shape.widthMm + 0.5, place.getY(i) / shape.heightMm + 0.5);
+  }
+  const face = new Mesh(
+    flat,
+    new MeshStandardMaterial({ color: 0xffffff, roughness: material === 'textile' ? 0.95 : 0.5 }),
+  );
+  face.position.z = deep - bevel + Math.max(0.15, Math.max(shape.widthMm, shape.heightMm) * 0.001);
+  face.receiveShadow = true;
+
+  const lying = new Group();
+  lying.add(body, face);
+  lying.rotation.x = -Math.PI / 2;
+  group.add(lying);
+  return {
+    group,
+    face,
+    floorMm: -bevel,
+    reachMm: Math.hypot(shape.widthMm + around * 2, shape.heightMm + around * 2) / 2,
+    firstTurn: -14,
+    firstTilt: 52,
+  };
+}
+
+function outline(shape: Flat, growMm: number): Shape {
+  const halfWidth = shape.widthMm / 2 + growMm;
+  const halfHeight = shape.heightMm / 2 + growMm;
+  const path = new Shape();
+  if (shape.kind === 'ellipse') {
+    path.absellipse(0, 0, halfWidth, halfHeight, 0, Math.PI * 2, false, 0);
+    return path;
+  }
+  const r = Math.max(0.01, Math.min(shape.cornerRadiusMm + growMm, halfWidth, halfHeight));
+  path.moveTo(-halfWidth + r, -halfHeight);
+  path.lineTo(halfWidth - r, -halfHeight);
+  path.absarc(halfWidth - r, -halfHeight + r, r, -Math.PI / 2, 0, false);
+  path.lineTo(halfWidth, halfHeight - r);
+  path.absarc(halfWidth - r, halfHeight - r, r, 0, Math.PI / 2, false);
+  path.lineTo(-halfWidth + r, halfHeight);
+  path.absarc(-halfWidth + r, halfHeight - r, r, Math.PI / 2, Math.PI, false);
+  path.lineTo(-halfWidth, -halfHeight + r);
+  path.absarc(-halfWidth + r, -halfHeight + r, r, Math.PI, Math.PI * 1.5, false);
+  return path;
+}

@@ -1,0 +1,1 @@
+export { ReadBackPage } from './read-back-page.js';

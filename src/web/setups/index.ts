@@ -1,0 +1,1 @@
+export { SetupsPage } from './setups-page.js';

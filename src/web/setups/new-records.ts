@@ -1,0 +1,53 @@
+import type { Blank, PrintSetup } from '#contract';
+
+/** Where a new blank starts: a square coated tile, to be changed. Recipe: common practice for hard tiles. */
+export const newBlank: Blank = {
+  id: '',
+  name: '',
+  material: 'ceramic',
+  shape: { kind: 'rectangle', widthMm: 150, heightMm: 150, cornerRadiusMm: 0 },
+  toleranceMm: 1,
+  bleedMm: 3,
+  safeMm: 4,
+  coating: { kind: 'polymer', side: 'the glossy, whiter face' },
+  polyesterPercent: null,
+  recipe: {
+    platenC: 200,
+    dwellSeconds: 240,
+    pressure: 'medium',
+    steps: [],
+    basis: 'Common practice; the maker’s instructions come first.',
+  },
+  note: '',
+  demo: false,
+};
+
+export const newSetup: PrintSetup = {
+  id: '',
+  name: '',
+  printer: '',
+  ink: '',
+  paper: { name: 'Transfer paper A4', widthMm: 210, heightMm: 297, marginMm: 5, printSide: 'whiter side' },
+  driverSettings: ['Print at 100 %, no fitting to the page', 'Mirroring off', 'Highest quality'],
+  ppi: 300,
+  mirroredBy: 'sheet',
+  colourPathId: null,
+  intent: 'perceptual',
+  blackPointCompensation: true,
+  note: '',
+  demo: false,
+};
+
+/** A name as an id that no other record has: lower-case letters, digits and hyphens. */
+export function freshId(name: string, taken: readonly { readonly id: string }[]): string {
+  const base =
+    name
+      .normalize('NFKD')
+      .toLowerCase()
+      .replace(/[^a-z0-9]+/g, '-')
+      .replace(/^-+|-+$/g, '')
+      .slice(0, 56) || 'record';
+  let id = base;
+  for (let n = 2; taken.some((one) => one.id === id); n += 1) id = `${base}-${n}`;
+  return id;
+}

@@ -1,0 +1,71 @@
+import { Button } from '@mantine/core';
+import { Link } from '@tanstack/react-router';
+import type { PrintSetup, Sheet, SheetFile } from '#contract';
+import { usePreferences } from '../frame/index.js';
+import { bytesText, sizeText } from '../words/index.js';
+import styles from './made-sheet.module.css';
+
+const fileUrl = (sheet: Sheet, file: SheetFile) =>
+  `/api/sheets/${encodeURIComponent(sheet.id)}/files/${encodeURIComponent(file.fileName)}`;
+
+/** The sheet is there: take it and its ticket, then what to do at the printer. */
+export function MadeSheet({ sheet, setup }: { readonly sheet: Sheet; readonly setup: PrintSetup | null }) {
+  const { lengthUnit } = usePreferences();
+  const files = [...sheet.files].sort((a) => (a.kind === 'sheet' ? -1 : 1));
+  return (
+    <div className={styles.made}>
+      <h2>Sheet {sheet.id} is made.</h2>
+      <p className="soft">
+        {sheet.artworkName} on {sheet.blankName}, {sizeText(sheet.widthMm, sheet.heightMm, lengthUnit)} at{' '}
+        {sheet.ppi} pixels per inch. {sheet.colourSentence}
+      </p>
+      <div className="row">
+        {files.map((file) => (
+          <Button
+            key={file.fileName}
+            component="a"
+            href={fileUrl(sheet, file)}
+            download={file.fileName}
+            size="md"
+            variant={file.kind === 'sheet' ? 'filled' : 'default'}
+          >
+            {file.kind === 'sheet' ? 'Save the sheet' : 'Save the press ticket'} ({file.format.toUpperCase()},{' '}
+            {bytesText(file.bytes)})
+          </Button>
+        ))}
+      </div>
+      <h3>Now, at the printer</h3>
+      <ol className={styles.steps}>
+        <li>
+          <strong>Print at 100 %.</strong> No fitting to the page, no shrinking to margins.
+        </li>
+        <li>
+          {sheet.mirroredBy === 'sheet' ? (
+            <>
+              <strong>Leave mirroring off</strong> in the driver. The sheet is mirrored already; twice would
+              be wrong.
+            </>
+          ) : (
+            <>
+              <strong>Turn mirroring on</strong> in the driver. This setup leaves it to the driver.
+            </>
+          )}
+        </li>
+        {setup && setup.driverSettings.length > 0 && (
+          <li>
+            In the driver: {setup.driverSettings.join('; ')}. Print on the{' '}
+            {setup.paper.printSide.replace(/\.$/, '')}.
+          </li>
+        )}
+        <li>
+          <strong>Read the marked line on the paper.</strong> It must read backwards. If it does not, do not
+          press.
+        </li>
+        <li>
+          Press by the ticket. Unsure?{' '}
+          <Link to="/read-back">Scan or photograph the paper and let it be read back.</Link>
+        </li>
+      </ol>
+    </div>
+  );
+}

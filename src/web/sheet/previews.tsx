@@ -1,0 +1,117 @@
+import { SegmentedControl } from '@mantine/core';
+import { Suspense, useState } from 'react';
+import type { Blank, PrintSetup, SheetProposal, SheetRequestInput } from '#contract';
+import { usePreview } from '../api/index.js';
+import { ProblemNote, usePreferences } from '../frame/index.js';
+import { PieceView } from '../piece/index.js';
+import { lengthText, sizeText } from '../words/index.js';
+import styles from './previews.module.css';
+
+interface Props {
+  readonly request: SheetRequestInput;
+  readonly blank: Blank;
+  readonly setup: PrintSetup;
+  readonly proposal: SheetProposal | null;
+}
+
+/** Side by side: what comes out of the printer, and what comes out of the press. */
+export function Previews(props: Props) {
+  return (
+    <div className={styles.pair}>
+      <OnPaper {...props} />
+      <AsPressed {...props} />
+    </div>
+  );
+}
+
+function OnPaper({ request, setup, proposal }: Props) {
+  const { lengthUnit } = usePreferences();
+  const preview = usePreview(request, 'paper');
+  const bySheet = setup.mirroredBy === 'sheet';
+  return (
+    <section aria-labelledby="paper-title" className={styles.view}>
+      <div className={styles.heading}>
+        <h2 id="paper-title">On paper</h2>
+      </div>
+      <div className={styles.ground} aria-busy={preview.isFetching}>
+        {preview.url && (
+          <figure className={styles.sheet}>
+            {proposal && (
+              <span className={styles.across}>{lengthText(proposal.sheetWidthMm, lengthUnit)}</span>
+            )}
+            {proposal && (
+              <span className={styles.along}>{lengthText(proposal.sheetHeightMm, lengthUnit)}</span>
+            )}
+            <img
+              src={preview.url}
+              alt={
+                bySheet
+                  ? 'The sheet as it will lie in the printer’s tray: mirrored, lettering backwards, with its marks'
+                  : 'The sheet as written: the right way round, since the driver mirrors it'
+              }
+            />
+          </figure>
+        )}
+        {!preview.url && !preview.error && <p className={styles.wait}>Drawing the sheet…</p>}
+      </div>
+      {preview.error && <ProblemNote error={preview.error} onAgain={() => void preview.refetch()} />}
+      <p className={styles.caption}>
+        {bySheet
+          ? 'Lettering reads backwards here, as it must: the sheet is mirrored once, marks and all. Leave mirroring off in the printer driver.'
+          : 'Lettering reads the right way here: with this setup the printer driver does the mirroring. Turn it on there.'}
+      </p>
+    </section>
+  );
+}
+
+function AsPressed({ request, blank, proposal }: Props) {
+  const { lengthUnit } = usePreferences();
+  const [how, setHow] = useState<'shape' | 'flat'>('shape');
+  const [drawable, setDrawable] = useState(true);
+  const preview = usePreview(request, 'pressed');
+  const trim = proposal?.trims[0];
+  const onShape = how === 'shape' && drawable;
+  return (
+    <section aria-labelledby="pressed-title" className={styles.view}>
+      <div className={styles.heading}>
+        <h2 id="pressed-title">As pressed</h2>
+        {drawable && (
+          <SegmentedControl
+            size="sm"
+            aria-label="How the piece is shown"
+            value={how}
+            onChange={(value) => setHow(value as typeof how)}
+            data={[
+              { value: 'shape', label: 'On the piece' },
+              { value: 'flat', label: 'Laid flat' },
+            ]}
+          />
+        )}
+      </div>
+      <div className={styles.ground} aria-busy={preview.isFetching}>
+        {preview.url && onShape && (
+          <Suspense fallback={<p className={styles.wait}>Fetching the piece…</p>}>
+            <PieceView blank={blank} pictureUrl={preview.url} onUnavailable={() => setDrawable(false)} />
+          </Suspense>
+        )}
+        {preview.url && !onShape && (
+          <figure className={styles.sheet} data-form={proposal?.trimForm}>
+            {trim && <span className={styles.across}>{lengthText(trim.widthMm, lengthUnit)}</span>}
+            {trim && <span className={styles.along}>{lengthText(trim.heightMm, lengthUnit)}</span>}
+            <img src={preview.url} alt={`The picture on ${blank.name}, reading the right way`} />
+          </figure>
+        )}
+        {!preview.url && !preview.error && <p className={styles.wait}>Drawing the piece…</p>}
+      </div>
+      {preview.error && <ProblemNote error={preview.error} onAgain={() => void preview.refetch()} />}
+      <p className={styles.caption}>
+        {trim && `The picture is ${sizeText(trim.widthMm, trim.heightMm, lengthUnit)}. `}
+        {!proposal
+          ? ''
+          : proposal.colour.calibrated
+            ? `Colours as ${proposal.colour.pathName ?? 'the colour path'} foretells them${onShape ? '; the lamp on the piece shades them, so judge them laid flat.' : '.'}`
+            : 'Colours as in the artwork: what the press makes of them is not known yet.'}
+      </p>
+    </section>
+  );
+}

@@ -1,0 +1,162 @@
+import type { ReactNode } from 'react';
+import type { Artwork, Blank, PrintSetup } from '#contract';
+import { BlankDrawing, usePreferences } from '../frame/index.js';
+import { blankSizeText, sizeText } from '../words/index.js';
+import { pictureUrl } from './picture-url.js';
+import styles from './slots.module.css';
+
+export type SlotName = 'artwork' | 'blank' | 'setup';
+interface SlotProps {
+  readonly open: boolean;
+  onToggle(): void;
+}
+
+/** One of the three things a sheet is made from: what it is now, and a press to change it. */
+function Slot(
+  props: SlotProps & {
+    readonly lead: string;
+    readonly picture: ReactNode;
+    readonly name: string;
+    readonly facts: readonly string[];
+    readonly empty?: boolean;
+  },
+) {
+  return (
+    <button
+      type="button"
+      className={styles.slot}
+      data-open={props.open || undefined}
+      data-empty={props.empty || undefined}
+      aria-expanded={props.open}
+      aria-controls={props.open ? 'chooser' : undefined}
+      onClick={props.onToggle}
+    >
+      <span className={styles.picture}>{props.picture}</span>
+      <span className={styles.words}>
+        <span className={styles.lead}>{props.lead}</span>
+        <span className={styles.name}>{props.name}</span>
+        {props.facts.map((fact) => (
+          <span key={fact} className={styles.fact}>
+            {fact}
+          </span>
+        ))}
+      </span>
+    </button>
+  );
+}
+
+export function ArtworkSlot({ artwork, ...slot }: SlotProps & { readonly artwork: Artwork | null }) {
+  if (!artwork)
+    return (
+      <Slot
+        {...slot}
+        empty
+        lead="Press"
+        name="your artwork"
+        facts={['PNG, JPEG, TIFF, WebP, SVG']}
+        picture={<span className={styles.blankPicture} />}
+      />
+    );
+  return (
+    <Slot
+      {...slot}
+      lead="Press"
+      name={artwork.fileName}
+      facts={[
+        `${artwork.widthPixels} × ${artwork.heightPixels} pixels`,
+        artwork.profileName ?? 'untagged, taken as sRGB',
+      ]}
+      picture={<img src={pictureUrl(artwork.id, 320)} alt="" className={styles.art} />}
+    />
+  );
+}
+
+export function BlankSlot({ blank, ...slot }: SlotProps & { readonly blank: Blank | null }) {
+  const { lengthUnit } = usePreferences();
+  if (!blank)
+    return (
+      <Slot
+        {...slot}
+        empty
+        lead="on"
+        name="a blank"
+        facts={['mug, tile, slate, shirt…']}
+        picture={<span className={styles.blankPicture} />}
+      />
+    );
+  return (
+    <Slot
+      {...slot}
+      lead="on"
+      name={blank.name}
+      facts={[blankSizeText(blank.shape, lengthUnit), `print on: ${blank.coating.side}`]}
+      picture={
+        <span className={styles.drawing}>
+          <BlankDrawing blank={blank} width={92} />
+        </span>
+      }
+    />
+  );
+}
+
+export function SetupSlot({ setup, ...slot }: SlotProps & { readonly setup: PrintSetup | null }) {
+  const { lengthUnit } = usePreferences();
+  if (!setup)
+    return (
+      <Slot
+        {...slot}
+        empty
+        lead="printed with"
+        name="a print setup"
+        facts={['printer, ink and paper']}
+        picture={<span className={styles.blankPicture} />}
+      />
+    );
+  const { paper } = setup;
+  return (
+    <Slot
+      {...slot}
+      lead="printed with"
+      name={setup.name}
+      facts={[
+        paper.roll
+          ? `${paper.name}, roll`
+          : `${paper.name}, ${sizeText(paper.widthMm, paper.heightMm, lengthUnit)}`,
+        setup.colourPathId ? 'colour path known' : 'colour not calibrated',
+      ]}
+      picture={
+        <span className={styles.drawing}>
+          <PaperDrawing setup={setup} />
+        </span>
+      }
+    />
+  );
+}
+
+/** The sheet of paper, in its proportions, with a lifted corner. */
+export function PaperDrawing({ setup }: { readonly setup: PrintSetup }) {
+  const height = setup.paper.roll ? setup.paper.widthMm * 1.3 : setup.paper.heightMm;
+  const fit = Math.min(60 / setup.paper.widthMm, 62 / height);
+  const w = setup.paper.widthMm * fit;
+  const h = height * fit;
+  const x = 48 - w / 2;
+  const y = 40 - h / 2;
+  const c = 9;
+  return (
+    <svg
+      viewBox="0 0 96 80"
+      width={92}
+      height={77}
+      aria-hidden="true"
+      focusable="false"
+      fill="var(--raised)"
+      stroke="currentColor"
+      strokeWidth={1.5}
+      strokeLinejoin="round"
+    >
+      {setup.paper.roll && <ellipse cx={48} cy={y} rx={w / 2 + 4} ry={6} />}
+      <path d={`M${x} ${y} H${x + w} V${y + h - c} L${x + w - c} ${y + h} H${x} Z`} />
+      <path d={`M${x + w} ${y + h - c} H${x + w - c} V${y + h}`} />
+    </svg>
+  );
+}

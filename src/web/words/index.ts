@@ -1,0 +1,2 @@
+export * from './blanks.js';
+export * from './figures.js';
