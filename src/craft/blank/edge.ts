@@ -7,6 +7,9 @@ export interface PointMm {
 
 /** Inside the outline or on its edge. Millimetres from the outline's centre, y down. */
 export function insideOutline(outline: FlatOutline, xMm: number, yMm: number): boolean {
+  if (outline.form === 'ellipse') {
+    return ((2 * xMm) / outline.widthMm) ** 2 + ((2 * yMm) / outline.heightMm) ** 2 <= 1;
+  }
   return distanceInsideMm(outline, xMm, yMm) >= 0;
 }
 

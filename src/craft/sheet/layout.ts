@@ -1,6 +1,6 @@
 import type { FlatOutline } from '#craft/blank';
 import { Problem } from '#craft/problem';
-import { type RoomWithMarks, roomsWithMarks } from './mark-room.js';
+import { type PlannedFrame, planFrames } from './frame.js';
 import { paperFor } from './paper-for.js';
 import { effectivePpi, type PixelSize, type PlacementChoice, placeArtwork } from './placing.js';
 import type { ArtworkPlacement, PlannedPiece, RectMm, SheetPlan } from './plan.js';
@@ -88,7 +88,7 @@ interface Way {
   readonly step: Stepping;
   readonly turned: boolean;
   /** Null: no marks. */
-  readonly room: RoomWithMarks | null;
+  readonly room: PlannedFrame | null;
   readonly heightMm: number;
 }
 
@@ -121,7 +121,7 @@ function cutToLength(order: SheetOrder, turned: boolean): Way {
 function best(order: SheetOrder, heightMm: number, turns: readonly boolean[]): Way {
   const { paper } = order;
   const printable = grownRect({ xMm: 0, yMm: 0, widthMm: paper.widthMm, heightMm }, -paper.marginMm);
-  const rooms = roomsWithMarks({
+  const rooms = planFrames({
     sheetId: order.sheetId,
     widthMm: paper.widthMm,
     heightMm,
@@ -129,7 +129,7 @@ function best(order: SheetOrder, heightMm: number, turns: readonly boolean[]): W
     mirrorOnWriting: order.mirrorOnWriting,
     caption: order.caption ?? '',
   });
-  const waysIn = (room: RoomWithMarks | null): Way[] =>
+  const waysIn = (room: PlannedFrame | null): Way[] =>
     turns.map((turned) => {
       const area = room?.liveArea ?? printable;
       const step = stepBoxes(area, bleedBox(order, turned), order.copies, paper.roll === true);

@@ -1,11 +1,34 @@
+import { checkBlank } from './blank.js';
+import { checkBleed } from './bleed.js';
+import { checkColour } from './colour.js';
+import { checkEdgeContent } from './edge-content.js';
+import { checkMirror } from './mirror.js';
+import { checkResolution } from './resolution.js';
+import { checkSeam } from './seam.js';
+import { checkSheetRoom } from './sheet-room.js';
 import type { SheetUnderCheck } from './subject.js';
+import { checkTransparency } from './transparency.js';
 import type { SheetCheck } from './types.js';
 
 export { standingSentence } from './standing.js';
 export type { SheetUnderCheck, SmallPicture } from './subject.js';
 export type { CheckCode, SheetCheck } from './types.js';
 
+/** In the order of the work: the blank, the paper, the picture, its colour, the printing. */
+const allChecks: readonly ((subject: SheetUnderCheck) => SheetCheck[])[] = [
+  checkBlank,
+  checkSheetRoom,
+  checkSeam,
+  checkBleed,
+  checkEdgeContent,
+  checkResolution,
+  checkTransparency,
+  checkColour,
+  checkMirror,
+];
+const urgency = { stop: 0, look: 1, note: 2 } as const;
+
 /** Look a proposed sheet over: what stops it first, then what to look at, then notes. */
-export function checkSheet(_subject: SheetUnderCheck): SheetCheck[] {
-  return [];
+export function checkSheet(subject: SheetUnderCheck): SheetCheck[] {
+  return allChecks.flatMap((check) => check(subject)).sort((a, b) => urgency[a.level] - urgency[b.level]);
 }
