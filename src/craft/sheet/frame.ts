@@ -57,19 +57,7 @@ export function planFrame(order: FrameOrder): PlannedFrame | NoFrame {
 
 /** Every arrangement that there is room for, best marks first: take the first whose live area holds the pieces. */
 export function planFrames(order: FrameOrder): PlannedFrame[] {
-  const wanted = order.variant ? [order.variant] : frameVariants;
-  return wanted.flatMap((variant) => {
-    const code: SheetCode = {
-      sheetId: order.sheetId,
-      mirrorOnWriting: order.mirrorOnWriting,
-      variant,
-      // As the QR code can say them, so that a reader finds the very same frame.
-      widthMm: hundredth(order.widthMm),
-      heightMm: hundredth(order.heightMm),
-      marginMm: hundredth(order.marginMm),
-    };
-    const places = framePlaces(code);
-    if (!places) return [];
+  return rooms(order).map(({ variant, code, places }) => {
     const { frame, textBox, liveArea, turned } = places;
     const marks: Mark[] = [
       ...frame.markers.map(({ id, rect }) => cornerMark(id, rect)),
@@ -84,7 +72,29 @@ export function planFrames(order: FrameOrder): PlannedFrame[] {
         turned,
       ),
     ];
-    return [{ frame, variant, marks, liveArea }];
+    return { frame, variant, marks, liveArea };
+  });
+}
+
+/** The live areas alone, in the same order: a hundredth of the work, for whoever looks for the right sheet. */
+export function liveAreas(order: FrameOrder): Pick<PlannedFrame, 'variant' | 'liveArea'>[] {
+  return rooms(order).map(({ variant, places }) => ({ variant, liveArea: places.liveArea }));
+}
+
+function rooms(order: FrameOrder): { variant: FrameVariant; code: SheetCode; places: Places }[] {
+  const wanted = order.variant ? [order.variant] : frameVariants;
+  return wanted.flatMap((variant) => {
+    const code: SheetCode = {
+      sheetId: order.sheetId,
+      mirrorOnWriting: order.mirrorOnWriting,
+      variant,
+      // As the QR code can say them, so that a reader finds the very same frame.
+      widthMm: hundredth(order.widthMm),
+      heightMm: hundredth(order.heightMm),
+      marginMm: hundredth(order.marginMm),
+    };
+    const places = framePlaces(code);
+    return places ? [{ variant, code, places }] : [];
   });
 }
 

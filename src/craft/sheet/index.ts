@@ -22,7 +22,8 @@ export {
   qrGapInMarkers,
   qrSizeInMarkers,
 } from './frame-variant.js';
-export { layOutSheet, type SheetLayout, type SheetOrder, type SheetPaper } from './layout.js';
+export { layOutSheet, type SheetLayout } from './layout.js';
+export type { SheetOrder, SheetPaper } from './order.js';
 export {
   asFreePlacement,
   effectivePpi,

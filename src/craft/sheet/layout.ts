@@ -1,39 +1,12 @@
-import type { FlatOutline } from '#craft/blank';
-import { Problem } from '#craft/problem';
-import { type PlannedFrame, planFrames } from './frame.js';
+import { planFrame } from './frame.js';
+import { demandPossible, type SheetOrder } from './order.js';
 import { paperFor } from './paper-for.js';
-import { effectivePpi, type PixelSize, type PlacementChoice, placeArtwork } from './placing.js';
+import { effectivePpi, placeArtwork } from './placing.js';
 import type { ArtworkPlacement, PlannedPiece, RectMm, SheetPlan } from './plan.js';
 import { grownRect } from './rects.js';
-import { rollLengthMm } from './roll.js';
-import { type BoxMm, type Stepping, stepBoxes } from './stepping.js';
+import type { BoxMm } from './stepping.js';
 import { trimLines } from './trim-lines.js';
-
-/** The paper of a print setup; the contract's `paper` has this shape. */
-export interface SheetPaper {
-  readonly widthMm: number;
-  readonly heightMm: number;
-  /** Not printable at each edge. */
-  readonly marginMm: number;
-  /** A roll: `heightMm` is the most that may be drawn off; the plan is only as long as its pieces need. */
-  readonly roll?: boolean | undefined;
-}
-
-/** Everything a layout is made from. */
-export interface SheetOrder {
-  readonly sheetId: string;
-  readonly paper: SheetPaper;
-  /** From `developBlank`. */
-  readonly outline: FlatOutline;
-  readonly bleedMm: number;
-  readonly artworkPixels: PixelSize;
-  readonly placement: PlacementChoice;
-  readonly copies: number;
-  /** True when the setup says `mirroredBy: 'sheet'`. */
-  readonly mirrorOnWriting: boolean;
-  /** A few words printed beside the marks: blank and artwork name. */
-  readonly caption?: string | undefined;
-}
+import { bestWay, bleedBox, frameOrder, type Way } from './ways.js';
 
 export interface SheetLayout {
   /**
@@ -62,7 +35,7 @@ export function layOutSheet(order: SheetOrder): SheetLayout {
   demandPossible(order);
   const { outline, bleedMm, artworkPixels } = order;
   const artwork = placeArtwork(outline, artworkPixels, order.placement, { bleedMm });
-  const laid = lay(order);
+  const laid = bestWay(order);
   const placed = laid.step.boxes.length;
   const wanting = placed < order.copies || laid.room === null;
   // Where a piece finds no room, paper for one is the news; the others can follow on further sheets.
@@ -80,70 +53,8 @@ export function layOutSheet(order: SheetOrder): SheetLayout {
 
 /** Whether a paper holds so many pieces of an order, with marks. */
 function holds(order: SheetOrder, pieces: number): boolean {
-  const laid = lay(order);
-  return laid.room !== null && laid.step.boxes.length >= pieces;
-}
-
-interface Way {
-  readonly step: Stepping;
-  readonly turned: boolean;
-  /** Null: no marks. */
-  readonly room: PlannedFrame | null;
-  readonly heightMm: number;
-}
-
-/** A roll is laid turned only where that spends clearly less of it. */
-const worthTurning = 0.9;
-
-function lay(order: SheetOrder): Way {
-  const { paper } = order;
-  if (paper.roll !== true) return best(order, paper.heightMm, [false, true]);
-  const upright = cutToLength(order, false);
-  const turned = cutToLength(order, true);
-  if (turned.step.boxes.length !== upright.step.boxes.length) {
-    return turned.step.boxes.length > upright.step.boxes.length ? turned : upright;
-  }
-  return turned.heightMm < upright.heightMm * worthTurning ? turned : upright;
-}
-
-/** The shortest sheet off the roll that takes as many pieces, marked alike, as the whole length would. */
-function cutToLength(order: SheetOrder, turned: boolean): Way {
-  const whole = best(order, order.paper.heightMm, [turned]);
-  if (whole.step.boxes.length === 0) return whole;
-  const lengthMm = rollLengthMm(order.paper.heightMm, (tryMm) => {
-    const cut = best(order, tryMm, [turned]);
-    return cut.step.boxes.length >= whole.step.boxes.length && (cut.room === null) === (whole.room === null);
-  });
-  return best(order, lengthMm, [turned]);
-}
-
-/** The way that takes most copies, with marks if any way with marks takes one; among equals the one named first. */
-function best(order: SheetOrder, heightMm: number, turns: readonly boolean[]): Way {
-  const { paper } = order;
-  const printable = grownRect({ xMm: 0, yMm: 0, widthMm: paper.widthMm, heightMm }, -paper.marginMm);
-  const rooms = planFrames({
-    sheetId: order.sheetId,
-    widthMm: paper.widthMm,
-    heightMm,
-    marginMm: paper.marginMm,
-    mirrorOnWriting: order.mirrorOnWriting,
-    caption: order.caption ?? '',
-  });
-  const waysIn = (room: PlannedFrame | null): Way[] =>
-    turns.map((turned) => {
-      const area = room?.liveArea ?? printable;
-      const step = stepBoxes(area, bleedBox(order, turned), order.copies, paper.roll === true);
-      return { room, turned, step, heightMm };
-    });
-  const marked = rooms.flatMap(waysIn).filter((way) => way.step.boxes.length > 0);
-  const ways = marked.length > 0 ? marked : waysIn(null);
-  return ways.reduce((kept, way) => (way.step.boxes.length > kept.step.boxes.length ? way : kept));
-}
-
-function bleedBox({ outline, bleedMm }: SheetOrder, turned: boolean): BoxMm {
-  const widthMm = outline.widthMm + 2 * bleedMm;
-  const heightMm = outline.heightMm + 2 * bleedMm;
-  return turned ? { widthMm: heightMm, heightMm: widthMm } : { widthMm, heightMm };
+  const way = bestWay(order);
+  return way.room !== null && way.step.boxes.length >= pieces;
 }
 
 function planOf(order: SheetOrder, laid: Way, artwork: ArtworkPlacement): SheetPlan {
@@ -162,16 +73,21 @@ function planOf(order: SheetOrder, laid: Way, artwork: ArtworkPlacement): SheetP
       ...(laid.turned ? { turnedDegrees: 90 as const } : {}),
     }),
   );
-  const area = laid.room?.liveArea ?? grownRect(sheet, -paper.marginMm);
-  return {
+  const bare = {
     sheetId: order.sheetId,
     widthMm: paper.widthMm,
     heightMm: laid.heightMm,
     mirrorOnWriting: order.mirrorOnWriting,
     pieces,
-    marks: laid.step.boxes.length > 0 ? [...(laid.room?.marks ?? []), ...trimLines(pieces, area)] : [],
-    frame: laid.step.boxes.length > 0 ? (laid.room?.frame ?? null) : null,
   };
+  if (laid.step.boxes.length === 0) return { ...bare, marks: [], frame: null };
+  if (laid.room === null) {
+    return { ...bare, marks: trimLines(pieces, grownRect(sheet, -paper.marginMm)), frame: null };
+  }
+  const planned = planFrame({ ...frameOrder(order, laid.heightMm), variant: laid.room.variant });
+  if (planned.frame === null) return { ...bare, marks: [], frame: null };
+  const { frame, marks } = planned;
+  return { ...bare, marks: [...marks, ...trimLines(pieces, planned.liveArea)], frame };
 }
 
 function hangingOver(sheet: RectMm, box: BoxMm): RectMm {
@@ -192,31 +108,4 @@ function turnedArtwork(artwork: ArtworkPlacement): ArtworkPlacement {
     centreYMm: artwork.centreXMm,
     rotationDegrees: artwork.rotationDegrees + 90,
   };
-}
-
-function demandPossible({ paper, copies, bleedMm, artworkPixels }: SheetOrder): void {
-  if (!(paper.widthMm - 2 * paper.marginMm > 0 && paper.heightMm - 2 * paper.marginMm > 0)) {
-    throw new Problem('sheet.impossible', 'The margins leave nothing of the paper to print on.', {
-      remedy: 'Correct the paper size or the margins of the print setup.',
-      where: 'paper.marginMm',
-    });
-  }
-  if (!(Number.isInteger(copies) && copies >= 1)) {
-    throw new Problem('sheet.impossible', `A sheet of ${copies} pieces cannot be laid out.`, {
-      remedy: 'Ask for a whole number of pieces, at least one.',
-      where: 'copies',
-    });
-  }
-  if (!(bleedMm >= 0 && Number.isFinite(bleedMm))) {
-    throw new Problem('sheet.impossible', `A bleed of ${bleedMm} mm cannot be.`, {
-      remedy: 'Give the bleed as 0 mm or more.',
-      where: 'bleedMm',
-    });
-  }
-  if (!(artworkPixels.widthPixels >= 1 && artworkPixels.heightPixels >= 1)) {
-    throw new Problem('sheet.impossible', 'The artwork has no pixels.', {
-      remedy: 'Choose another picture.',
-      where: 'artwork',
-    });
-  }
 }

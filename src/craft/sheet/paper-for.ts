@@ -1,4 +1,4 @@
-import type { SheetPaper } from './layout.js';
+import type { SheetPaper } from './order.js';
 
 /**
  * Papers worth naming, smallest first. ISO 216 for the A series; 13 × 19 in and 610/1118 mm rolls are the usual sizes

@@ -17,8 +17,8 @@ export interface Stepping {
   readonly blockHeightMm: number;
 }
 
-/** Room between neighbours, the roomiest that takes all copies: two trim marks, one, or only the cut. */
-const gapsMm = [6, 4, 2] as const;
+/** Room between neighbours, roomiest first; less is taken only for more copies. 6 mm hold a full trim line. */
+export const usualGapsMm: readonly number[] = [6, 4, 2];
 /** Rounding play: a tenth of a micrometre, far below any printer's step. */
 const playMm = 1e-4;
 
@@ -27,14 +27,15 @@ const playMm = 1e-4;
  * the left. Rows are kept few and even (four on a roomy sheet lie two by two); `longRows` fills each row instead,
  * which spends the least of a roll.
  */
-export function stepBoxes(area: RectMm, box: BoxMm, copies: number, longRows = false): Stepping {
-  let best = stepAtGap(area, box, copies, gapsMm[0], longRows);
-  for (const gapMm of gapsMm.slice(1)) {
-    if (best.boxes.length >= copies) break;
-    const closer = stepAtGap(area, box, copies, gapMm, longRows);
-    if (closer.boxes.length > best.boxes.length) best = closer;
-  }
-  return best;
+export function stepBoxes(
+  area: RectMm,
+  box: BoxMm,
+  copies: number,
+  { gapsMm = usualGapsMm, longRows = false }: { gapsMm?: readonly number[]; longRows?: boolean } = {},
+): Stepping {
+  return gapsMm
+    .map((gapMm) => stepAtGap(area, box, copies, gapMm, longRows))
+    .reduce((kept, closer) => (closer.boxes.length > kept.boxes.length ? closer : kept));
 }
 
 function stepAtGap(area: RectMm, box: BoxMm, copies: number, gapMm: number, longRows: boolean): Stepping {
