@@ -1,7 +1,8 @@
 export { buildLink, buildProofLink } from './build-link.js';
 export { type BuiltinProfileName, builtinProfile } from './builtin.js';
 export { describeProfile } from './describe.js';
-export { encodeProfile } from './encode-profile.js';
+export { encodeProfile, type UtcMoment } from './encode-profile.js';
+export { linkFunction } from './evaluate-link.js';
 export type * from './link.js';
 export { parseProfile } from './parse-profile.js';
 export {
@@ -12,6 +13,6 @@ export {
   reachTable,
   reachThresholdDeltaE00,
 } from './reach.js';
-export { createTransform, deviceToLab } from './transform.js';
+export { createTransform, deviceToLab, labToDevice } from './transform.js';
 export type * from './types.js';
 export { type RgbLutProfileSpec, type RgbLutTables, writeRgbLutProfile } from './write-rgb-lut.js';

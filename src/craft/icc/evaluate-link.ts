@@ -1,0 +1,56 @@
+import { clipUnit } from './clip.js';
+import { gridFunction } from './grid.js';
+import type { DeviceLink, GridLink, ShaperLink } from './link.js';
+import { matrixFunction } from './lut-function.js';
+
+/** A link as the kernels run it, but in double precision and one colour at a time: for measuring its error. */
+export function linkFunction(link: DeviceLink): (input: ArrayLike<number>, output: Float64Array) => void {
+  switch (link.kind) {
+    case 'identity':
+      return (input, output) => {
+        for (let i = 0; i < 3; i += 1) output[i] = input[i]!;
+      };
+    case 'shaper':
+      return shaperFunction(link);
+    case 'grid':
+      return gridLinkFunction(link);
+  }
+}
+
+/** Linear between samples that stand evenly over 0..1; clips. */
+export function sampleAt(samples: Float32Array | Float64Array, v: number): number {
+  const last = samples.length - 1;
+  const at = clipUnit(v) * last;
+  const i = Math.min(Math.floor(at), last - 1);
+  const low = samples[i]!;
+  return low + (samples[i + 1]! - low) * (at - i);
+}
+
+function shaperFunction(link: ShaperLink): (input: ArrayLike<number>, output: Float64Array) => void {
+  const io = new Float64Array(3);
+  const matrix = matrixFunction(Array.from(link.matrix));
+  return (input, output) => {
+    for (let i = 0; i < 3; i += 1) io[i] = sampleAt(link.inputCurves[i as 0], input[i]!);
+    matrix(io);
+    for (let i = 0; i < 3; i += 1)
+      output[i] = sampleAt(link.outputCurves[i as 0], Math.sqrt(clipUnit(io[i]!)));
+  };
+}
+
+function gridLinkFunction(link: GridLink): (input: ArrayLike<number>, output: Float64Array) => void {
+  const values = Float32Array.from(link.table, (v) => v / 65535);
+  const points = Array.from({ length: link.inputChannels }, () => link.gridPoints);
+  const run = gridFunction(
+    { inputChannels: link.inputChannels, outputChannels: 3, points, values },
+    'tetrahedral',
+  );
+  const io = new Float64Array(16);
+  return (input, output) => {
+    for (let i = 0; i < link.inputChannels; i += 1) {
+      const curve = link.inputCurves?.[i];
+      io[i] = curve === undefined ? input[i]! : sampleAt(curve, input[i]!);
+    }
+    run(io);
+    for (let i = 0; i < 3; i += 1) output[i] = io[i]!;
+  };
+}
