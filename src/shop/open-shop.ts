@@ -104,7 +104,7 @@ export async function openShop(options: OpenShopOptions) {
         await database.close();
       },
     };
-    if (options.demo ?? true) await fillDemoShop({ records, artwork, paths, setups, blanks, now, onFault });
+    if (options.demo ?? true) await fillDemoShop({ records, artwork, paths, setups, sheets, now, onFault });
     return shop;
   } catch (error) {
     await database.close();

@@ -1,5 +1,6 @@
 import { createHash } from 'node:crypto';
 import type { Blank, PrintSetup, SheetOutputOptions, SheetRequest } from '#contract';
+import { newSheetId } from '#craft/sheet';
 import { canonicalJson } from '#shop/store';
 
 /** Raise when the same inputs would give other pixels than before, so that a new sheet gets a new id. */
@@ -20,8 +21,4 @@ export function sheetIdFor(from: {
     .update(canonicalJson({ makingVersion, ...from }))
     .digest();
   return newSheetId(digest);
-}
-
-function newSheetId(digest: Uint8Array): string {
-  return [...digest.subarray(0, 10)].map((byte) => '0123456789ABCDEFGHJKMNPQRSTVWXYZ'[byte & 31]).join('');
 }
