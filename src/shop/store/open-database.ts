@@ -1,7 +1,7 @@
 import { mkdirSync } from 'node:fs';
 import path from 'node:path';
 import Database from 'better-sqlite3';
-import { Kysely, type Migration, Migrator, SqliteDialect, sql } from 'kysely';
+import { Kysely, type Migration, Migrator, SqliteAdapter, SqliteDialect, sql } from 'kysely';
 import { Problem } from '#craft/problem';
 import { asDiskProblem } from '#shop/files';
 import { lockFolder } from './lock.js';
@@ -30,7 +30,7 @@ export async function openDatabase(
     mkdirSync(folder, { recursive: true });
     lock = lockFolder(folder);
     const connection = new Database(path.join(folder, 'shop.sqlite'));
-    db = new Kysely<Tables>({ dialect: new SqliteDialect({ database: connection }) });
+    db = new Kysely<Tables>({ dialect: new WholeMigrations({ database: connection }) });
     connection.pragma('journal_mode = WAL');
     connection.pragma('synchronous = FULL');
     connection.pragma('foreign_keys = ON');
@@ -48,6 +48,22 @@ export async function openDatabase(
     await db?.destroy().catch(() => undefined);
     lock?.release();
     throw asDiskProblem(error, 'the shop folder was opened');
+  }
+}
+
+/**
+ * SQLite rolls DDL back with its transaction (sqlite.org/lang_transaction.html); Kysely does not count on it, so it
+ * would leave a failed migration half done.
+ */
+class WholeMigrations extends SqliteDialect {
+  override createAdapter(): SqliteAdapter {
+    return new TransactionalAdapter();
+  }
+}
+
+class TransactionalAdapter extends SqliteAdapter {
+  override get supportsTransactionalDdl(): boolean {
+    return true;
   }
 }
 
