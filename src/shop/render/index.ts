@@ -1,6 +1,8 @@
 export { genericCmykProfile } from './artwork/generic-cmyk.js';
 export { pictureForScreen } from './artwork/picture-for-screen.js';
 export { probeArtwork } from './artwork/probe.js';
+export { sourceProfile } from './artwork/source-profile.js';
+export { closeRenderWorkers } from './bands/pool.js';
 export { convertImage } from './convert-image.js';
 export { renderPreview, samplePiece } from './preview.js';
 export { makeSheetFile } from './sheet-file.js';

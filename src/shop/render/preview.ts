@@ -1,11 +1,12 @@
 import sharp from 'sharp';
 import type { PlannedPiece, SheetPlan } from '#craft/sheet';
+import { mmPerInch } from '#craft/units';
 import { channelsOf } from './artwork/colour-space.js';
 import type { BandJob } from './bands/band-job.js';
 import { defaultWorkers } from './bands/pool.js';
 import { bandsInOrder, cutIntoBands } from './bands/run-bands.js';
 import { toPixelMarks } from './geometry/mark-pixels.js';
-import { mmPerInch, toPixelSheet } from './geometry/pixel-sheet.js';
+import { toPixelSheet } from './geometry/pixel-sheet.js';
 import { prepareJob } from './prepare-job.js';
 import { drawReach } from './reach-map.js';
 import { readSource } from './read-source.js';

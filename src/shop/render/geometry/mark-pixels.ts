@@ -1,6 +1,6 @@
 import type { Mark, SheetPlan } from '#craft/sheet';
+import { mmPerInch } from '#craft/units';
 import { type TextMask, textMask } from '../text/text-mask.js';
-import { mmPerInch } from './pixel-sheet.js';
 
 /** A flat rectangle on the sheet; right and bottom are one past the last pixel. */
 export interface PixelFill {

@@ -1,8 +1,7 @@
 import { Problem } from '#craft/problem';
 import type { PlannedPiece, RectMm, SheetPlan } from '#craft/sheet';
+import { mmPerInch } from '#craft/units';
 import type { ClipForm } from './clip.js';
-
-export const mmPerInch = 25.4;
 
 /** A box of whole pixels. */
 export interface PixelBox {
