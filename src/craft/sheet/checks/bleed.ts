@@ -1,5 +1,5 @@
 import { type Shortfall, type Side, shareOfFaceCovered, shortfalls, sides } from './cover.js';
-import { onWhite, pixelAt } from './piece-picture.js';
+import { onWhite, pixelFinder } from './piece-picture.js';
 import type { SheetUnderCheck, SmallPicture } from './subject.js';
 import type { SheetCheck } from './types.js';
 
@@ -65,16 +65,9 @@ function widestBySide(subject: SheetUnderCheck): Shortfall[] {
   return sides.flatMap((side) => widest.get(side) ?? []);
 }
 
-/** Whether the artwork is white where the look inward meets it; half a pixel in, to be on the picture. */
-function endsInWhite(
-  { layout }: SheetUnderCheck,
-  picture: SmallPicture,
-  { side, xMm, yMm }: Shortfall,
-): boolean {
-  const half = layout.artwork.widthMm / picture.widthPixels / 2;
-  const dx = side === 'left' ? half : side === 'right' ? -half : 0;
-  const dy = side === 'top' ? half : side === 'bottom' ? -half : 0;
-  const pixel = pixelAt(picture, layout.artwork, xMm + dx, yMm + dy);
+/** Whether the artwork is white at its end nearest to the bare place. */
+function endsInWhite({ layout }: SheetUnderCheck, picture: SmallPicture, { xMm, yMm }: Shortfall): boolean {
+  const pixel = pixelFinder(picture, layout.artwork)(xMm, yMm);
   return pixel < 0 || [0, 1, 2].every((channel) => onWhite(picture, pixel, channel) >= paperWhite);
 }
 

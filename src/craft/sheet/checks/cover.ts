@@ -5,11 +5,12 @@ import { cosSin } from '../turn.js';
 export type Side = 'left' | 'right' | 'top' | 'bottom';
 export const sides: readonly Side[] = ['left', 'top', 'right', 'bottom'];
 
-/** Where, looking straight in from the edge of the bleed, the artwork begins. */
+/** A place of the bleed's edge that the artwork does not reach. */
 export interface Shortfall {
   readonly side: Side;
+  /** To the nearest of the artwork, and no more than straight inward. */
   readonly depthMm: number;
-  /** The place on the artwork's border, from the centre of the trim. */
+  /** The nearest of the artwork, just within it, from the centre of the trim. */
   readonly xMm: number;
   readonly yMm: number;
 }
@@ -17,15 +18,35 @@ export interface Shortfall {
 const raysPerSide = 200;
 
 /**
- * Look inward at right angles from many places of the bleed's edge (its corners among them) and tell how deep the
- * artwork begins; places already covered, and lines that never meet the artwork, give nothing.
+ * Look inward at right angles from many places of the bleed's edge (its corners among them) and tell how far away the
+ * artwork is; places already covered, and lines that never meet the artwork, give nothing. Straight inward is the width
+ * of a bare rim; the nearest way is shorter where a turned picture leaves a long thin wedge.
  */
 export function shortfalls(outline: FlatOutline, bleedMm: number, artwork: ArtworkPlacement): Shortfall[] {
   return bleedRays(outline, bleedMm).flatMap(({ xMm, yMm, dx, dy, side }) => {
-    const depthMm = depthToArtwork(artwork, xMm, yMm, dx, dy);
-    if (depthMm === null || depthMm <= 0) return [];
-    return [{ side, depthMm, xMm: xMm + dx * depthMm, yMm: yMm + dy * depthMm }];
+    const inwardMm = depthToArtwork(artwork, xMm, yMm, dx, dy);
+    if (inwardMm === null || inwardMm <= 0) return [];
+    const nearest = nearestOfArtwork(artwork, xMm, yMm);
+    const depthMm = Math.min(inwardMm, Math.hypot(nearest.xMm - xMm, nearest.yMm - yMm));
+    return [{ side, depthMm, ...nearest }];
   });
+}
+
+/** A millionth of the artwork within its border, so that a pixel is found there. */
+const justWithin = 0.5 - 1e-6;
+
+function nearestOfArtwork(
+  { widthMm, heightMm, ...artwork }: ArtworkPlacement,
+  xMm: number,
+  yMm: number,
+): PointMm {
+  const { cos, sin } = cosSin(artwork.rotationDegrees);
+  const dx = xMm - artwork.centreXMm;
+  const dy = yMm - artwork.centreYMm;
+  const u = Math.min(1, Math.max(-1, (dx * cos + dy * sin) / (widthMm * justWithin))) * widthMm * justWithin;
+  const v =
+    Math.min(1, Math.max(-1, (dy * cos - dx * sin) / (heightMm * justWithin))) * heightMm * justWithin;
+  return { xMm: artwork.centreXMm + u * cos - v * sin, yMm: artwork.centreYMm + u * sin + v * cos };
 }
 
 /** Whether any of the artwork lies on the face: the area of the clipped polygon, share of the face, 0..1. */

@@ -1,6 +1,6 @@
 import { distanceInsideMm, type FlatOutline } from '#craft/blank';
 import { type Side, sides } from './cover.js';
-import { artworkOnPiece, type PiecePicture } from './piece-picture.js';
+import type { PiecePicture } from './piece-picture.js';
 import type { SheetUnderCheck } from './subject.js';
 import type { SheetCheck } from './types.js';
 
@@ -24,9 +24,11 @@ const leastCells = 4;
 /** A safe margin under so many cells is too narrow to be judged from the small picture. */
 const leastRingCells = 3;
 
-export function checkEdgeContent({ blank, outline, layout, picture }: SheetUnderCheck): SheetCheck[] {
-  if (picture === null || blank.safeMm === 0) return [];
-  const piece = artworkOnPiece(picture, outline, layout.artwork);
+export function checkEdgeContent(
+  { blank, outline }: SheetUnderCheck,
+  piece: PiecePicture | null,
+): SheetCheck[] {
+  if (piece === null || blank.safeMm === 0) return [];
   if (blank.safeMm < leastRingCells * piece.stepMm) return [];
   const ranges = localRanges(piece);
   const depths = edgeDepths(piece, outline, blank.safeMm);

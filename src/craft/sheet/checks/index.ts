@@ -3,6 +3,7 @@ import { checkBleed } from './bleed.js';
 import { checkColour } from './colour.js';
 import { checkEdgeContent } from './edge-content.js';
 import { checkMirror } from './mirror.js';
+import { artworkOnPiece, type PiecePicture } from './piece-picture.js';
 import { checkResolution } from './resolution.js';
 import { checkSeam } from './seam.js';
 import { checkSheetRoom } from './sheet-room.js';
@@ -15,7 +16,8 @@ export type { SheetUnderCheck, SmallPicture } from './subject.js';
 export type { CheckCode, SheetCheck } from './types.js';
 
 /** In the order of the work: the blank, the paper, the picture, its colour, the printing. */
-const allChecks: readonly ((subject: SheetUnderCheck) => SheetCheck[])[] = [
+type Look = (subject: SheetUnderCheck, piece: PiecePicture | null) => SheetCheck[];
+const allChecks: readonly Look[] = [
   checkBlank,
   checkSheetRoom,
   checkSeam,
@@ -30,5 +32,9 @@ const urgency = { stop: 0, look: 1, note: 2 } as const;
 
 /** Look a proposed sheet over: what stops it first, then what to look at, then notes. */
 export function checkSheet(subject: SheetUnderCheck): SheetCheck[] {
-  return allChecks.flatMap((check) => check(subject)).sort((a, b) => urgency[a.level] - urgency[b.level]);
+  const { picture, outline, layout } = subject;
+  const piece = picture === null ? null : artworkOnPiece(picture, outline, layout.artwork);
+  return allChecks
+    .flatMap((check) => check(subject, piece))
+    .sort((a, b) => urgency[a.level] - urgency[b.level]);
 }

@@ -35,28 +35,38 @@ export function artworkOnPiece(
   const alpha = new Int16Array(columns * rows).fill(-1);
   const xMm = (column: number): number => (column + 0.5 - columns / 2) * stepMm;
   const yMm = (row: number): number => (row + 0.5 - rows / 2) * stepMm;
+  const lookUp = pixelFinder(picture, artwork);
   for (let row = 0; row < rows; row += 1) {
     for (let column = 0; column < columns; column += 1) {
-      const pixel = pixelAt(picture, artwork, xMm(column), yMm(row));
+      const pixel = lookUp(xMm(column), yMm(row));
       if (pixel < 0) continue;
       const cell = row * columns + column;
-      alpha[cell] = picture.rgba[4 * pixel + 3]!;
-      for (let channel = 0; channel < 3; channel += 1)
-        rgb[3 * cell + channel] = onWhite(picture, pixel, channel);
+      const solid = picture.rgba[4 * pixel + 3]!;
+      alpha[cell] = solid;
+      for (let channel = 0; channel < 3; channel += 1) {
+        rgb[3 * cell + channel] = 255 - ((255 - picture.rgba[4 * pixel + channel]!) * solid) / 255;
+      }
     }
   }
   return { columns, rows, stepMm, rgb, alpha, xMm, yMm };
 }
 
-/** Index of the picture's pixel at a point of the piece, −1 outside the artwork. */
-export function pixelAt(picture: SmallPicture, artwork: ArtworkPlacement, xMm: number, yMm: number): number {
+/** Finds the index of the picture's pixel at a point of the piece, −1 outside the artwork. */
+export function pixelFinder(
+  { widthPixels, heightPixels }: SmallPicture,
+  artwork: ArtworkPlacement,
+): (xMm: number, yMm: number) => number {
   const { cos, sin } = cosSin(artwork.rotationDegrees);
-  const dx = xMm - artwork.centreXMm;
-  const dy = yMm - artwork.centreYMm;
-  const column = Math.floor(((dx * cos + dy * sin) / artwork.widthMm + 0.5) * picture.widthPixels);
-  const row = Math.floor(((dy * cos - dx * sin) / artwork.heightMm + 0.5) * picture.heightPixels);
-  if (column < 0 || row < 0 || column >= picture.widthPixels || row >= picture.heightPixels) return -1;
-  return row * picture.widthPixels + column;
+  const across = widthPixels / artwork.widthMm;
+  const down = heightPixels / artwork.heightMm;
+  return (xMm, yMm) => {
+    const dx = xMm - artwork.centreXMm;
+    const dy = yMm - artwork.centreYMm;
+    const column = Math.floor((dx * cos + dy * sin) * across + widthPixels / 2);
+    const row = Math.floor((dy * cos - dx * sin) * down + heightPixels / 2);
+    if (column < 0 || row < 0 || column >= widthPixels || row >= heightPixels) return -1;
+    return row * widthPixels + column;
+  };
 }
 
 /** A channel as it is printed: straight alpha laid on white. */

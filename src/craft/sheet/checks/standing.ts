@@ -20,15 +20,17 @@ const words = [
 export function standingSentence(checks: readonly Pick<SheetCheck, 'level'>[]): string {
   const stops = checks.filter((check) => check.level === 'stop').length;
   const looks = checks.filter((check) => check.level === 'look').length;
-  const toLookAt = looks === 0 ? '' : ` ${sayCount(looks, 'thing')} to look at.`;
-  if (stops > 0) {
-    const verb = stops === 1 ? 'stands' : 'stand';
-    return `Not ready: ${sayCount(stops, 'thing').toLowerCase()} ${verb} in the way.${toLookAt.replace(' to look', ' more to look')}`;
+  if (stops === 0) {
+    return looks === 0 ? 'Ready to print.' : `Ready to print. ${capital(sayCount(looks))} to look at.`;
   }
-  return `Ready to print.${toLookAt}`;
+  const inTheWay = `Not ready: ${sayCount(stops)} ${stops === 1 ? 'stands' : 'stand'} in the way.`;
+  return looks === 0 ? inTheWay : `${inTheWay} ${capital(sayCount(looks, 'more '))} to look at.`;
 }
 
-function sayCount(count: number, noun: string): string {
-  const word = words[count] ?? String(count);
-  return `${word.charAt(0).toUpperCase()}${word.slice(1)} ${noun}${count === 1 ? '' : 's'}`;
+function sayCount(count: number, kind = ''): string {
+  return `${words[count] ?? count} ${kind}thing${count === 1 ? '' : 's'}`;
+}
+
+function capital(text: string): string {
+  return text.charAt(0).toUpperCase() + text.slice(1);
 }

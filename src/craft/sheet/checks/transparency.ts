@@ -1,5 +1,5 @@
 import { insideOutline } from '#craft/blank';
-import { artworkOnPiece } from './piece-picture.js';
+import type { PiecePicture } from './piece-picture.js';
 import type { SheetUnderCheck } from './subject.js';
 import type { SheetCheck } from './types.js';
 
@@ -9,10 +9,8 @@ const worthSayingShare = 0.0005;
 const solidAlpha = 250;
 
 /** What of the face is see-through: dye ink has no white, so it comes out as the bare blank. */
-export function checkTransparency(subject: SheetUnderCheck): SheetCheck[] {
-  const { picture, outline, layout } = subject;
-  if (picture === null) return [];
-  const piece = artworkOnPiece(picture, outline, layout.artwork);
+export function checkTransparency({ outline }: SheetUnderCheck, piece: PiecePicture | null): SheetCheck[] {
+  if (piece === null) return [];
   let inside = 0;
   let seeThrough = 0;
   for (let row = 0; row < piece.rows; row += 1) {
