@@ -1,4 +1,9 @@
-import { type CSSVariablesResolver, createTheme, type MantineColorsTuple } from '@mantine/core';
+import {
+  type CSSVariablesResolver,
+  createTheme,
+  defaultVariantColorsResolver,
+  type MantineColorsTuple,
+} from '@mantine/core';
 
 /** The one accent: woad, a quiet blue. Shade 7 is used on light grounds, 3 on dark ones. */
 const woad: MantineColorsTuple = [
@@ -14,12 +19,51 @@ const woad: MantineColorsTuple = [
   '#1e3442',
 ];
 
+/**
+ * The library's greys, warmed to paper. Shade 4 of both edges fields and circles: at least 3 : 1 on their ground
+ * (WCAG 2.2, 1.4.11).
+ */
+const gray: MantineColorsTuple = [
+  '#fdfbf7',
+  '#e3dccf',
+  '#dcd5c8',
+  '#d0c8b9',
+  '#8a8274',
+  '#7d7568',
+  '#6b6459',
+  '#5a544a',
+  '#3d3933',
+  '#292622',
+];
+const dark: MantineColorsTuple = [
+  '#ebe6dd',
+  '#d8d2c6',
+  '#bab2a4',
+  '#a59d8f',
+  '#948c7e',
+  '#4a463f',
+  '#322f2b',
+  '#292723',
+  '#191815',
+  '#141310',
+];
+
 export const theme = createTheme({
-  colors: { woad },
+  white: '#fdfbf7',
+  black: '#292622',
+  colors: { woad, gray, dark },
   primaryColor: 'woad',
   primaryShade: { light: 7, dark: 3 },
-  autoContrast: true,
-  luminanceThreshold: 0.34,
+  // The library works contrast out from the light ground alone; ours holds on both.
+  variantColorResolver: (input) =>
+    input.variant === 'filled' && !input.color
+      ? {
+          background: 'var(--accent)',
+          hover: 'var(--accent-strong)',
+          color: 'var(--accent-ink)',
+          border: 'none',
+        }
+      : defaultVariantColorsResolver(input),
   fontFamily: "'Source Sans 3 Variable', 'Source Sans 3', system-ui, sans-serif",
   headings: { fontFamily: "'Literata Variable', Literata, Georgia, serif", fontWeight: '560' },
   fontSizes: { xs: '0.9375rem', sm: '1rem', md: '1.0625rem', lg: '1.1875rem', xl: '1.375rem' },

@@ -40,7 +40,8 @@ export function mugPiece(shape: Cylinder, material: Blank['material']): BuiltPie
   cup.receiveShadow = true;
   group.add(cup);
 
-  let reach = Math.hypot(radius, height / 2);
+  // The camera fits this radius into the view; a cylinder fills it less than a ball would.
+  let reach = Math.hypot(radius, height / 2) * 0.9;
   if (shape.handle) {
     const out = Math.min(height * 0.42, radius * 0.85);
     const up = height * 0.3;
@@ -57,7 +58,7 @@ export function mugPiece(shape: Cylinder, material: Blank['material']): BuiltPie
     const handle = new Mesh(new TubeGeometry(curve, 64, Math.max(3.5, height * 0.055), 20), body);
     handle.castShadow = true;
     group.add(handle);
-    reach = Math.hypot(radius + out * 0.55, height / 2);
+    reach = Math.hypot(radius + out * 0.45, height / 2) * 0.9;
   }
 
   // The picture goes round as far as its development is wide; its middle is opposite the handle.

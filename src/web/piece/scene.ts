@@ -130,7 +130,7 @@ export function createPieceScene(
  * colour; sky and lamp together come near that on the side turned to the viewer.
  */
 function lightUp(scene: Scene, reachMm: number) {
-  scene.add(new HemisphereLight(new Color(1, 1, 1), new Color(0.72, 0.72, 0.72), 2.1));
+  scene.add(new HemisphereLight(new Color(1, 1, 1), new Color(0.72, 0.72, 0.72), 2.3));
   const lamp = new DirectionalLight(0xffffff, 1.35);
   lamp.position.set(-1.1, 2.2, 2).multiplyScalar(reachMm * 2);
   lamp.castShadow = true;

@@ -44,7 +44,7 @@ export function Verdict({
   return (
     <section aria-label="What it tells" className={styles.verdict}>
       <div className={styles.picture}>
-        <img src={pictureUrl} alt={`The picture given: ${pictureName}`} />
+        <img src={pictureUrl} alt={`As given: ${pictureName}`} />
       </div>
       <div className={styles.told}>
         {reading.sentences.slice(1).map((sentence) => (

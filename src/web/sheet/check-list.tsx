@@ -15,8 +15,8 @@ export function CheckList({ checks }: { readonly checks: readonly Check[] }) {
       <h2 id="checks-title">Before you print</h2>
       {sorted.length === 0 && <p>Nothing to look at.</p>}
       <ul className={styles.list}>
-        {sorted.map((check, i) => (
-          <li key={`${check.code}-${i}`} data-level={check.level} data-check={check.code}>
+        {sorted.map((check) => (
+          <li key={check.code + check.detail} data-level={check.level} data-check={check.code}>
             <Sign level={check.level} />
             <div>
               <span className={styles.level}>{levels[check.level].word}</span>

@@ -105,7 +105,7 @@ function ReachMap({ request }: { readonly request: SheetRequestInput }) {
   return (
     <figure className={styles.map}>
       {preview.url ? (
-        <img src={preview.url} alt="The picture with the colours that cannot be reached marked" />
+        <img src={preview.url} alt="The artwork with the colours that cannot be reached marked" />
       ) : (
         <p>Drawing…</p>
       )}

@@ -51,10 +51,15 @@ export function MadeSheet({ sheet, setup }: { readonly sheet: Sheet; readonly se
             </>
           )}
         </li>
-        {setup && setup.driverSettings.length > 0 && (
+        {setup && (
           <li>
-            In the driver: {setup.driverSettings.join('; ')}. Print on the{' '}
-            {setup.paper.printSide.replace(/\.$/, '')}.
+            <strong>Set the driver</strong> as for this setup, and print on{' '}
+            {setup.paper.printSide.replace(/\.$/, '')}:
+            <ul>
+              {setup.driverSettings.map((setting) => (
+                <li key={setting}>{setting}</li>
+              ))}
+            </ul>
           </li>
         )}
         <li>

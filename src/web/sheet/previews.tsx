@@ -1,6 +1,7 @@
 import { SegmentedControl } from '@mantine/core';
 import { Suspense, useState } from 'react';
 import type { Blank, PrintSetup, SheetProposal, SheetRequestInput } from '#contract';
+import { developBlank } from '#craft/blank';
 import { usePreview } from '../api/index.js';
 import { ProblemNote, usePreferences } from '../frame/index.js';
 import { PieceView } from '../piece/index.js';
@@ -69,7 +70,8 @@ function AsPressed({ request, blank, proposal }: Props) {
   const [how, setHow] = useState<'shape' | 'flat'>('shape');
   const [drawable, setDrawable] = useState(true);
   const preview = usePreview(request, 'pressed');
-  const trim = proposal?.trims[0];
+  // Not the trim on the sheet: there the piece may lie turned.
+  const face = developBlank(blank.shape);
   const onShape = how === 'shape' && drawable;
   return (
     <section aria-labelledby="pressed-title" className={styles.view}>
@@ -95,17 +97,17 @@ function AsPressed({ request, blank, proposal }: Props) {
           </Suspense>
         )}
         {preview.url && !onShape && (
-          <figure className={styles.sheet} data-form={proposal?.trimForm}>
-            {trim && <span className={styles.across}>{lengthText(trim.widthMm, lengthUnit)}</span>}
-            {trim && <span className={styles.along}>{lengthText(trim.heightMm, lengthUnit)}</span>}
-            <img src={preview.url} alt={`The picture on ${blank.name}, reading the right way`} />
+          <figure className={styles.sheet} data-form={face.form}>
+            <span className={styles.across}>{lengthText(face.widthMm, lengthUnit)}</span>
+            <span className={styles.along}>{lengthText(face.heightMm, lengthUnit)}</span>
+            <img src={preview.url} alt={`${blank.name} as pressed, laid flat, reading the right way`} />
           </figure>
         )}
         {!preview.url && !preview.error && <p className={styles.wait}>Drawing the piece…</p>}
       </div>
       {preview.error && <ProblemNote error={preview.error} onAgain={() => void preview.refetch()} />}
       <p className={styles.caption}>
-        {trim && `The picture is ${sizeText(trim.widthMm, trim.heightMm, lengthUnit)}. `}
+        The picture is {sizeText(face.widthMm, face.heightMm, lengthUnit)}.{' '}
         {!proposal
           ? ''
           : proposal.colour.calibrated

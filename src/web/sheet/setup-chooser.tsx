@@ -23,7 +23,7 @@ export function SetupChooser(props: {
               aria-pressed={setup.id === props.chosenId}
               onClick={() => props.onPick(setup)}
             >
-              <PaperDrawing setup={setup} />
+              <PaperDrawing paper={setup.paper} />
               <span className={styles.cardWords}>
                 <span className={styles.cardName}>{setup.name}</span>
                 <span className={styles.cardFact}>

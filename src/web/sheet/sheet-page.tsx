@@ -75,6 +75,19 @@ export function SheetPage() {
             It comes back as a sheet of exact size, mirrored once, with a ticket for the press.
           </p>
         )}
+        {!missing && proposal.data && (
+          <p>
+            <button
+              type="button"
+              className="link-button"
+              onClick={() =>
+                document.getElementById('make-title')?.scrollIntoView({ block: 'start', behavior: 'smooth' })
+              }
+            >
+              On to making the sheet
+            </button>
+          </p>
+        )}
         <Said text={proposal.isFetching ? '' : standing} />
       </div>
       {listError && <ProblemNote error={listError} />}

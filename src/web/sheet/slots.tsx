@@ -54,7 +54,7 @@ export function ArtworkSlot({ artwork, ...slot }: SlotProps & { readonly artwork
         lead="Press"
         name="your artwork"
         facts={['PNG, JPEG, TIFF, WebP, SVG']}
-        picture={<span className={styles.blankPicture} />}
+        picture={<Faint of="artwork" />}
       />
     );
   return (
@@ -81,7 +81,7 @@ export function BlankSlot({ blank, ...slot }: SlotProps & { readonly blank: Blan
         lead="on"
         name="a blank"
         facts={['mug, tile, slate, shirt…']}
-        picture={<span className={styles.blankPicture} />}
+        picture={<Faint of="blank" />}
       />
     );
   return (
@@ -109,7 +109,7 @@ export function SetupSlot({ setup, ...slot }: SlotProps & { readonly setup: Prin
         lead="printed with"
         name="a print setup"
         facts={['printer, ink and paper']}
-        picture={<span className={styles.blankPicture} />}
+        picture={<Faint of="setup" />}
       />
     );
   const { paper } = setup;
@@ -126,18 +126,57 @@ export function SetupSlot({ setup, ...slot }: SlotProps & { readonly setup: Prin
       ]}
       picture={
         <span className={styles.drawing}>
-          <PaperDrawing setup={setup} />
+          <PaperDrawing paper={setup.paper} />
         </span>
       }
     />
   );
 }
 
+/** What will stand in the place while nothing does yet. */
+function Faint({ of }: { readonly of: SlotName }) {
+  return (
+    <span className={styles.faint}>
+      {of === 'artwork' && (
+        <svg
+          viewBox="0 0 96 80"
+          width={92}
+          height={77}
+          aria-hidden="true"
+          fill="none"
+          stroke="currentColor"
+          strokeWidth={1.5}
+          strokeLinejoin="round"
+        >
+          <rect x={18} y={14} width={60} height={50} rx={2} />
+          <path d="M18 56 l18 -19 13 12 9 -8 20 17" />
+          <circle cx={61} cy={27} r={5} />
+        </svg>
+      )}
+      {of === 'blank' && (
+        <BlankDrawing
+          blank={{
+            name: '',
+            material: 'ceramic',
+            shape: { kind: 'cylinder', diameterMm: 82, heightMm: 95, gapMm: 20, handle: true },
+          }}
+          width={92}
+        />
+      )}
+      {of === 'setup' && <PaperDrawing paper={{ widthMm: 210, heightMm: 297 }} />}
+    </span>
+  );
+}
+
 /** The sheet of paper, in its proportions, with a lifted corner. */
-export function PaperDrawing({ setup }: { readonly setup: PrintSetup }) {
-  const height = setup.paper.roll ? setup.paper.widthMm * 1.3 : setup.paper.heightMm;
-  const fit = Math.min(60 / setup.paper.widthMm, 62 / height);
-  const w = setup.paper.widthMm * fit;
+export function PaperDrawing({
+  paper,
+}: {
+  readonly paper: Pick<PrintSetup['paper'], 'widthMm' | 'heightMm' | 'roll'>;
+}) {
+  const height = paper.roll ? paper.widthMm * 1.3 : paper.heightMm;
+  const fit = Math.min(60 / paper.widthMm, 62 / height);
+  const w = paper.widthMm * fit;
   const h = height * fit;
   const x = 48 - w / 2;
   const y = 40 - h / 2;
@@ -154,7 +193,7 @@ export function PaperDrawing({ setup }: { readonly setup: PrintSetup }) {
       strokeWidth={1.5}
       strokeLinejoin="round"
     >
-      {setup.paper.roll && <ellipse cx={48} cy={y} rx={w / 2 + 4} ry={6} />}
+      {paper.roll && <ellipse cx={48} cy={y} rx={w / 2 + 4} ry={6} />}
       <path d={`M${x} ${y} H${x + w} V${y + h - c} L${x + w - c} ${y + h} H${x} Z`} />
       <path d={`M${x + w} ${y + h - c} H${x + w - c} V${y + h}`} />
     </svg>

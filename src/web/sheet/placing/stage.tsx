@@ -154,7 +154,6 @@ export function Stage(props: {
   const turnGrip = at(0, -placed.heightMm / 2, 30);
   return (
     <>
-      {/* biome-ignore lint/a11y/useSemanticElements: no element of HTML's own is moved in two directions by keys */}
       <div
         ref={ref}
         className={styles.stage}
