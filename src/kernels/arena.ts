@@ -1,5 +1,5 @@
 import { Laying, type Params, roundToLine } from './laying.js';
-import type { DeviceLink, GridLink } from './link-shape.js';
+import type { DeviceLink, GridLink, ShaperLink } from './link-shape.js';
 import { layCmyk8, layGrey8, layRgb8, layShaper8 } from './tables8.js';
 import { layGrey16, layGrid16, layShaper16 } from './tables16.js';
 import type { ArenaOptions, Kernel, KernelArena, KernelKind, RunOptions } from './types.js';
@@ -32,6 +32,7 @@ export function createArena(link: DeviceLink, options: ArenaOptions): KernelAren
     throw new RangeError('An arena needs at least one slot of at least one pixel');
   }
   if (link.kind === 'grid') checkGrid(link);
+  if (link.kind === 'shaper') checkShaper(link);
   const laying = new Laying();
   const params = layParams(link, bits, laying);
   const paramsAt = params ? laying.place(params.words) : 0;
@@ -141,6 +142,12 @@ function checkGrid(link: GridLink): void {
   }
   if (inputCurves && (inputCurves.length !== inputChannels || inputCurves.some((c) => c.length === 0))) {
     throw new RangeError('A grid has as many input curves as channels, each with at least one sample');
+  }
+}
+
+function checkShaper({ inputCurves, matrix, outputCurves }: ShaperLink): void {
+  if (matrix.length !== 9 || [...inputCurves, ...outputCurves].some((curve) => curve.length === 0)) {
+    throw new RangeError('A shaper has nine matrix values and curves with at least one sample each');
   }
 }
 
