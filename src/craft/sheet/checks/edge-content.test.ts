@@ -57,12 +57,26 @@ describe('content near the edge', () => {
     ]);
   });
 
+  it('sees what runs off at one side and comes close at another', () => {
+    const pole: Paint = (x, y) => (mm(x) > 48 && mm(x) < 52 && mm(y) > 3 ? navy : cream);
+    expect(edgeChecks(pole)).toMatchObject([
+      { code: 'edge.too-close', detail: expect.stringContaining('At the top ') },
+      { code: 'edge.runs-off', detail: expect.stringContaining('at the bottom.') },
+    ]);
+  });
+
+  it('takes a speck for dust', () => {
+    expect(edgeChecks((x, y) => (inBox(x, y, 3, 50, 3.4, 50.4) ? navy : cream))).toEqual([]);
+  });
+
   it('sees a thin border all round', () => {
     const border: Paint = (x, y) => {
       const nearest = Math.min(mm(x), mm(y), 100 - mm(x), 100 - mm(y));
       return nearest > 2 && nearest < 3 ? navy : cream;
     };
-    expect(edgeChecks(border)).toMatchObject([{ code: 'edge.too-close' }]);
+    const checks = edgeChecks(border);
+    expect(checks).toMatchObject([{ code: 'edge.too-close' }]);
+    expect(checks[0]?.detail).toContain('left, top, right and bottom');
   });
 
   it('goes by the edge of a round blank, not of its box', () => {

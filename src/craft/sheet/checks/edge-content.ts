@@ -19,8 +19,8 @@ import type { SheetCheck } from './types.js';
 const flatRange = 6;
 const contourRange = 40;
 const calmShare = 0.6;
-/** Specks smaller than this are dust or noise. */
-const leastCells = 4;
+/** Things whose longer side is shorter are dust, scratches or noise; lettering to be read is larger. */
+const leastThingMm = 1;
 /** A safe margin under so many cells is too narrow to be judged from the small picture. */
 const leastRingCells = 3;
 
@@ -34,7 +34,7 @@ export function checkEdgeContent(
   const depths = edgeDepths(piece, outline, blank.safeMm);
   if (!ringIsCalm(ranges, depths, blank.safeMm)) return [];
 
-  const things = contours(piece, ranges, depths);
+  const things = contours(piece, outline, ranges, depths);
   const close = things.filter((thing) => thing.depthMm > 0 && thing.depthMm < blank.safeMm);
   const runningOff = things.filter((thing) => thing.depthMm === 0);
   const checks: SheetCheck[] = [];
@@ -129,26 +129,38 @@ function ringIsCalm(ranges: Int16Array, depths: Float32Array, safeMm: number): b
   return ring > 0 && flat / ring >= calmShare;
 }
 
+/** One thing at one side of the face. */
 interface Thing {
-  /** Nearest to the edge, one cell added since a contour is seen a cell early; 0: it runs through the edge. */
+  /** Nearest to that side's edge, one cell added since a contour is seen a cell early; 0: it runs through it. */
   readonly depthMm: number;
   readonly side: Side;
 }
 
-/** Contours that hang together (eight neighbours), each with its place nearest the edge. */
-function contours(piece: PiecePicture, ranges: Int16Array, depths: Float32Array): Thing[] {
+/**
+ * Contours that hang together (eight neighbours), each told once for every side it comes near: a flower may run off at
+ * its stem and still come too close with its tip.
+ */
+function contours(
+  piece: PiecePicture,
+  outline: FlatOutline,
+  ranges: Int16Array,
+  depths: Float32Array,
+): Thing[] {
   const { columns, stepMm } = piece;
   const todo = ranges.map((range, cell) => (range >= contourRange && depths[cell]! >= 0 ? 1 : 0));
   const things: Thing[] = [];
   for (let start = 0; start < todo.length; start += 1) {
     if (todo[start] !== 1) continue;
+    const nearest = new Map<Side, number>();
     const stack = [start];
     todo[start] = 0;
-    let cells = 0;
-    let nearest = start;
+    let [left, right, top, bottom] = [columns, 0, todo.length, 0];
     for (let cell = stack.pop(); cell !== undefined; cell = stack.pop()) {
-      cells += 1;
-      if (depths[cell]! < depths[nearest]!) nearest = cell;
+      const [column, row] = [cell % columns, Math.floor(cell / columns)];
+      [left, right] = [Math.min(left, column), Math.max(right, column)];
+      [top, bottom] = [Math.min(top, row), Math.max(bottom, row)];
+      const side = nearestSide(outline, piece.xMm(column), piece.yMm(row));
+      nearest.set(side, Math.min(nearest.get(side) ?? Number.POSITIVE_INFINITY, depths[cell]!));
       for (const next of neighbours(cell, columns)) {
         if (todo[next] === 1) {
           todo[next] = 0;
@@ -156,12 +168,11 @@ function contours(piece: PiecePicture, ranges: Int16Array, depths: Float32Array)
         }
       }
     }
-    if (cells < leastCells) continue;
-    const depth = depths[nearest]!;
-    things.push({
-      depthMm: depth < 1.5 * stepMm ? 0 : depth + stepMm,
-      side: sideOf(piece, nearest),
-    });
+    // A contour's halo adds a cell at either end.
+    if ((Math.max(right - left, bottom - top) - 1) * stepMm < leastThingMm) continue;
+    for (const [side, depth] of nearest) {
+      things.push({ side, depthMm: depth < 1.5 * stepMm ? 0 : depth + stepMm });
+    }
   }
   return things;
 }
@@ -172,12 +183,14 @@ function neighbours(cell: number, columns: number): number[] {
   return [above - 1, above, above + 1, cell - 1, cell + 1, below - 1, below, below + 1];
 }
 
-/** The side of the face a cell is at, by the diagonals of its box. */
-function sideOf({ columns, rows }: PiecePicture, cell: number): Side {
-  const x = ((cell % columns) + 0.5) / columns - 0.5;
-  const y = (Math.floor(cell / columns) + 0.5) / rows - 0.5;
-  if (Math.abs(x) >= Math.abs(y)) return x < 0 ? 'left' : 'right';
-  return y < 0 ? 'top' : 'bottom';
+/** Of a rectangle the edge that is nearest; of an ellipse the quarter, between the diagonals of its box. */
+function nearestSide({ widthMm, heightMm, form }: FlatOutline, xMm: number, yMm: number): Side {
+  const across =
+    form === 'ellipse'
+      ? Math.abs(xMm) / widthMm >= Math.abs(yMm) / heightMm
+      : widthMm / 2 - Math.abs(xMm) <= heightMm / 2 - Math.abs(yMm);
+  if (across) return xMm < 0 ? 'left' : 'right';
+  return yMm < 0 ? 'top' : 'bottom';
 }
 
 function saySides(things: readonly Thing[]): string {
