@@ -11,6 +11,7 @@ import { artworkRoutes } from './routes-artwork.js';
 import { catalogueRoutes } from './routes-catalogue.js';
 import { jobRoutes } from './routes-jobs.js';
 import { pathRoutes } from './routes-paths.js';
+import { readBackRoutes } from './routes-read-back.js';
 import { sheetRoutes } from './routes-sheets.js';
 import { shopRoutes } from './routes-shop.js';
 
@@ -55,6 +56,7 @@ export async function buildServer(options: ServerOptions) {
   pathRoutes(app, shop);
   artworkRoutes(app, shop);
   sheetRoutes(app, shop);
+  readBackRoutes(app, shop);
   jobRoutes(app, shop);
   await servePage(app, options.pageFolder);
   return app;

@@ -1,5 +1,4 @@
 import { createReadStream } from 'node:fs';
-import type { FastifyReply } from 'fastify';
 import { z } from 'zod';
 import {
   jobSchema,
@@ -10,7 +9,7 @@ import {
 } from '#contract';
 import { Problem } from '#craft/problem';
 import type { Shop } from '#shop';
-import { type App, failures } from './context.js';
+import { type App, failures, goneSignal } from './context.js';
 import { filePolicy } from './headers.js';
 import { maxPicture } from './routes-artwork.js';
 import { idParams } from './routes-shop.js';
@@ -140,14 +139,4 @@ function parseJson(text: string): unknown {
       cause,
     });
   }
-}
-
-/** Set off when whoever asked has gone: a preview nobody waits for need not be drawn. */
-function goneSignal(reply: FastifyReply): AbortSignal {
-  const controller = new AbortController();
-  // The response's 'close', not the request's: that one comes as soon as the request has been read.
-  reply.raw.once('close', () => {
-    if (!reply.raw.writableFinished) controller.abort();
-  });
-  return controller.signal;
 }

@@ -17,6 +17,7 @@ export async function startServer(options: StartServerOptions): Promise<RunningS
   const app = await buildServer(options);
   try {
     const url = await app.listen({ host: '127.0.0.1', port: options.port });
+    void options.shop.finishDemo();
     return { url, close: () => app.close() };
   } catch (error) {
     await app.close();

@@ -2,12 +2,14 @@ import path from 'node:path';
 import type { ShopFacts } from '#contract';
 import { ArtworkShelf } from '#shop/artwork';
 import { Blanks, offerStock, Preferences, Setups } from '#shop/catalogue';
-import { fillDemoShop, isDemoShop } from '#shop/demo';
+import { DemoShop, isDemoShop } from '#shop/demo';
 import { ContentFiles, type FileSystemPort, nodeFileSystem, onDisk, Scratch } from '#shop/files';
 import { Jobs } from '#shop/jobs';
 import { ColourPaths } from '#shop/paths';
+import { readBack } from '#shop/read-back';
 import { Sheets } from '#shop/sheets';
 import { openDatabase, Records } from '#shop/store';
+import { shareThreads } from './threads.js';
 import { programVersion } from './version.js';
 
 export interface OpenShopOptions {
@@ -33,7 +35,7 @@ export type Shop = Awaited<ReturnType<typeof openShop>>;
 
 /**
  * Opens a shop folder, alone, and everything that can be done with it. A new folder gets the stock blanks and
- * setups and the demo shop. Errors: shop.in-use, shop.newer, disk.full, disk.failed.
+ * setups and the demo's artwork, setup and colour path. Errors: shop.in-use, shop.newer, disk.full, disk.failed.
  */
 export async function openShop(options: OpenShopOptions) {
   const folder = path.resolve(options.folder);
@@ -41,6 +43,7 @@ export async function openShop(options: OpenShopOptions) {
   const fs = options.fileSystem ?? nodeFileSystem;
   const onFault = options.onFault ?? ((error: unknown) => console.error(error));
   const database = await openDatabase(folder);
+  const releaseThreads = shareThreads();
   try {
     const records = new Records(database.db);
     const scratch = new Scratch(path.join(folder, 'scratch'), fs);
@@ -78,6 +81,11 @@ export async function openShop(options: OpenShopOptions) {
       recordUrl,
     });
 
+    const demo = new DemoShop({ records, artwork, paths, setups, sheets, now, onFault });
+    const withDemo = options.demo ?? true;
+    const closing = new AbortController();
+    let demoSheets: Promise<void> = Promise.resolve();
+
     const shop = {
       folder,
       limits,
@@ -98,15 +106,26 @@ export async function openShop(options: OpenShopOptions) {
           preferences: await preferences.get(),
         };
       },
+      /** What a scan or photo of a sheet tells; a path or the file's bytes. */
+      readBack: (source: string | Uint8Array, subject: unknown, signal?: AbortSignal) =>
+        readBack(records, source, subject, { pixelLimit: limits.maxPixels, signal }),
+      /** Makes the demo's sheets when they are still wanting. A server has it done once it serves. */
+      finishDemo(): Promise<void> {
+        if (withDemo) demoSheets = demo.makeSheets(closing.signal);
+        return demoSheets;
+      },
       /** Stops what is under way, then lets the folder go. */
       async close(): Promise<void> {
-        await jobs.close();
+        closing.abort();
+        await Promise.all([jobs.close(), demoSheets]);
+        await releaseThreads();
         await database.close();
       },
     };
-    if (options.demo ?? true) await fillDemoShop({ records, artwork, paths, setups, sheets, now, onFault });
+    if (withDemo) await demo.fill();
     return shop;
   } catch (error) {
+    await releaseThreads();
     await database.close();
     throw error;
   }

@@ -1,10 +1,10 @@
 import { createReadStream, createWriteStream } from 'node:fs';
 import { pipeline } from 'node:stream/promises';
 import type { Artwork } from '#contract';
-import { builtinProfile, describeProfile, type IccProfile, parseProfile } from '#craft/icc';
+import { describeProfile, type IccProfile, parseProfile } from '#craft/icc';
 import { Problem } from '#craft/problem';
 import { type ContentFiles, onDisk, type Scratch } from '#shop/files';
-import { type ArtworkFacts, genericCmykProfile, pictureForScreen, probeArtwork } from '#shop/render';
+import { type ArtworkFacts, pictureForScreen, probeArtwork, sourceProfile } from '#shop/render';
 import { missing, type Records } from '#shop/store';
 import { displayFileName } from './file-name.js';
 import { limitBytes } from './limit-bytes.js';
@@ -105,17 +105,10 @@ export class ArtworkShelf {
       record,
       path: await this.files.pathOf(id),
       facts,
-      profile: await profileOf(facts),
+      profile: await sourceProfile(facts),
       profileKey: iccHash ?? facts.assumed ?? 'srgb',
     };
   }
-}
-
-/** The profile the artwork's numbers mean: its own, or what untagged ones are taken for. */
-async function profileOf(facts: ArtworkFacts): Promise<IccProfile> {
-  if (facts.icc !== null) return parseProfile(facts.icc);
-  if (facts.assumed === 'generic-cmyk') return parseProfile(await genericCmykProfile());
-  return builtinProfile(facts.assumed ?? 'srgb');
 }
 
 function profileName(icc: Uint8Array): string {

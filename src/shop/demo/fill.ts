@@ -1,10 +1,11 @@
 import type { Artwork, PrintSetup, SheetRequestInput } from '#contract';
+import { isProblem } from '#craft/problem';
 import type { ArtworkShelf } from '#shop/artwork';
 import type { Setups } from '#shop/catalogue';
 import type { ColourPaths } from '#shop/paths';
 import type { Sheets } from '#shop/sheets';
 import type { Records } from '#shop/store';
-import { type DemoPiece, demoArtwork } from './artwork.js';
+import { demoArtwork, demoFileNames } from './artwork.js';
 import { inventedPrinterName, inventedPrinterProfile } from './invented-printer.js';
 
 export interface DemoParts {
@@ -18,22 +19,45 @@ export interface DemoParts {
 }
 
 /**
- * Fills a shop that holds nothing of its own with the regatta: artwork, a colour path, a print setup and two made
- * sheets. Done once in a shop's life, so what a person removes stays away; cut short, it is finished the next time.
- * The shop opens also when this fails: it is only a demonstration.
+ * Fills a shop that holds nothing of its own with the regatta: artwork, a colour path, a print setup, and (in a second
+ * step, since that takes some seconds) two made sheets. Each step is done once in a shop's life, so what a person
+ * removes stays away; cut short, it is finished the next time. The shop works also when this fails: it is only a
+ * demonstration.
  */
-export async function fillDemoShop(parts: DemoParts): Promise<void> {
-  if ((await parts.records.settings.get('demo')) !== undefined) return;
-  if ((await parts.artwork.list()).some((artwork) => !artwork.demo)) return;
-  try {
-    const setup = await demoSetup(parts);
-    const artwork = await demoPieces(parts);
-    for (const request of demoRequests(artwork, setup)) {
-      await parts.sheets.make(request, { format: 'pdf' }, { demo: true });
+export class DemoShop {
+  constructor(private readonly parts: DemoParts) {}
+
+  /** Artwork, colour path and print setup. */
+  fill(): Promise<void> {
+    return this.once('demo', async () => {
+      if ((await this.parts.artwork.list()).some((artwork) => !artwork.demo)) return;
+      await demoPieces(this.parts);
+      await demoSetup(this.parts);
+    });
+  }
+
+  /** The made sheets. Stopped by `signal`, they are made another time. */
+  makeSheets(signal: AbortSignal): Promise<void> {
+    return this.once('demo-sheets', async () => {
+      const setup = await this.parts.records.setups.get(demoSetupId);
+      const artwork = (await this.parts.artwork.list()).filter((piece) => piece.demo);
+      if (setup === undefined || artwork.length === 0) return;
+      for (const request of demoRequests(artwork, setup)) {
+        await this.parts.sheets.make(request, { format: 'pdf' }, { demo: true, signal });
+      }
+    });
+  }
+
+  private async once(key: string, work: () => Promise<void>): Promise<void> {
+    try {
+      if ((await this.parts.records.settings.get(key)) !== undefined) return;
+      await work();
+      await this.parts.records.settings.put(key, { doneAt: this.parts.now().toISOString() });
+    } catch (error) {
+      if (isProblem(error) && error.code === 'job.cancelled') return;
+      if ((error as Error | null)?.name === 'AbortError') return;
+      this.parts.onFault(error);
     }
-    await parts.records.settings.put('demo', { filledAt: parts.now().toISOString() });
-  } catch (error) {
-    parts.onFault(error);
   }
 }
 
@@ -43,18 +67,18 @@ export async function isDemoShop(records: Records): Promise<boolean> {
   return all.flat().some((record) => record.demo);
 }
 
-async function demoPieces(parts: DemoParts): Promise<Record<DemoPiece['key'], Artwork>> {
-  const kept: Partial<Record<DemoPiece['key'], Artwork>> = {};
+async function demoPieces(parts: DemoParts): Promise<void> {
   for (const piece of await demoArtwork()) {
-    kept[piece.key] = await parts.artwork.add(inOneChunk(piece.bytes), piece.fileName, { demo: true });
+    await parts.artwork.add(inOneChunk(piece.bytes), piece.fileName, { demo: true });
   }
-  return kept as Record<DemoPiece['key'], Artwork>;
 }
 
-async function demoSetup(parts: DemoParts): Promise<PrintSetup> {
+const demoSetupId = 'demo-studio-a4';
+
+async function demoSetup(parts: DemoParts): Promise<void> {
   const path = await parts.paths.importIcc(inventedPrinterProfile(), inventedPrinterName, { demo: true });
   const setup: PrintSetup = {
-    id: 'demo-studio-a4',
+    id: demoSetupId,
     name: 'Demo: the studio’s A4 printer',
     printer: 'An invented A4 printer of an invented studio',
     ink: 'Invented sublimation ink',
@@ -78,26 +102,25 @@ async function demoSetup(parts: DemoParts): Promise<PrintSetup> {
     note: 'Demo: printer, ink, paper and colour path are invented, to show what a known colour path does. Do not print with it.',
     demo: true,
   };
-  return parts.setups.save(setup.id, setup);
+  await parts.setups.save(setup.id, setup);
 }
 
-function demoRequests(artwork: Record<DemoPiece['key'], Artwork>, setup: PrintSetup): SheetRequestInput[] {
-  return [
-    {
-      artworkId: artwork.coaster.id,
-      blankId: 'slate-coaster-round-100',
-      setupId: setup.id,
-      copies: 2,
-      placement: { mode: 'fill' },
-    },
-    {
-      artworkId: artwork.mug.id,
-      blankId: 'mug-straight-330ml',
-      setupId: setup.id,
-      copies: 1,
-      placement: { mode: 'fill' },
-    },
+function demoRequests(artwork: readonly Artwork[], setup: PrintSetup): SheetRequestInput[] {
+  const wanted = [
+    { fileName: demoFileNames.coaster, blankId: 'slate-coaster-round-100', copies: 2 },
+    { fileName: demoFileNames.mug, blankId: 'mug-straight-330ml', copies: 1 },
   ];
+  return wanted.flatMap(({ fileName, blankId, copies }) =>
+    artwork
+      .filter((piece) => piece.fileName === fileName)
+      .map((piece) => ({
+        artworkId: piece.id,
+        blankId,
+        setupId: setup.id,
+        copies,
+        placement: { mode: 'fill' as const },
+      })),
+  );
 }
 
 async function* inOneChunk(bytes: Uint8Array): AsyncGenerator<Uint8Array> {

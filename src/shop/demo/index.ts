@@ -1,1 +1,1 @@
-export { type DemoParts, fillDemoShop, isDemoShop } from './fill.js';
+export { type DemoParts, DemoShop, isDemoShop } from './fill.js';

@@ -34,9 +34,11 @@ const xyzToBands = inverseOf(bandsToXyz);
 const dyeToBands: Matrix3 = [3.3, 0.42, 0.1, 0.5, 3.05, 0.34, 0.22, 0.62, 3.0];
 const bandsToDye = inverseOf(dyeToBands);
 
-/** Amount of dye, 0..1, that lands for ink asked for, 0..1. */
-const dyeForInk = (ink: number): number => ink ** 1.35;
-const inkForDye = (dye: number): number => dye ** (1 / 1.35);
+/** Amount of dye, 0..1, that lands for ink asked for, 0..1: slow at first, but never flat. */
+const firstShare = 0.45;
+const dyeForInk = (ink: number): number => firstShare * ink + (1 - firstShare) * ink * ink;
+const inkForDye = (dye: number): number =>
+  (Math.sqrt(firstShare ** 2 + 4 * (1 - firstShare) * dye) - firstShare) / (2 * (1 - firstShare));
 
 /** Printer RGB 0..1 → XYZ relative to the coating's white. */
 function xyzOf(rgb: Triple): Triple3 {
@@ -118,7 +120,7 @@ export function inventedPrinterProfile(): Uint8Array {
     saturation: tables({ compressLightness: true, chroma: 1.1 }),
     mediaWhiteXyz: xyzFromLab([94, 0.3, -2]),
     a2bGridPoints: 17,
-    b2aGridPoints: 25,
+    b2aGridPoints: 33,
   });
 }
 

@@ -1,15 +1,8 @@
 import type { ColourPath, PrintSetup, SheetRequest } from '#contract';
-import {
-  buildLink,
-  buildProofLink,
-  builtinProfile,
-  type DeviceLink,
-  type IccProfile,
-  type ReachTable,
-  reachTable,
-} from '#craft/icc';
+import { builtinProfile, type DeviceLink, type IccProfile, type ReachTable } from '#craft/icc';
 import type { DrawableArtwork } from '#shop/artwork';
 import type { ColourPaths } from '#shop/paths';
+import { inColourThread } from './colour-pool.js';
 import { Recent } from './recent.js';
 
 /** How the artwork's colours get to the printer, for one sheet. */
@@ -54,12 +47,15 @@ export class ColourDesk {
 
   /** Artwork numbers → printer RGB. */
   link(artwork: DrawableArtwork, colour: SheetColour): Promise<DeviceLink> {
-    return this.links.get(`${artwork.profileKey}:${colour.key}`, async () =>
-      buildLink({
-        source: artwork.profile,
-        destination: colour.profile ?? builtinProfile('srgb'),
-        intent: colour.intent,
-        blackPointCompensation: colour.blackPointCompensation,
+    return this.links.get(`${artwork.profileKey}:${colour.key}`, () =>
+      inColourThread({
+        kind: 'link',
+        options: {
+          source: artwork.profile,
+          destination: colour.profile ?? builtinProfile('srgb'),
+          intent: colour.intent,
+          blackPointCompensation: colour.blackPointCompensation,
+        },
       }),
     );
   }
@@ -68,19 +64,22 @@ export class ColourDesk {
   async proof(colour: SheetColour): Promise<DeviceLink | null> {
     const { path, profile } = colour;
     if (path === null || profile === null) return null;
-    return this.proofs.get(path.iccHash, async () => buildProofLink(profile));
+    return this.proofs.get(path.iccHash, () => inColourThread({ kind: 'proof', path: profile }));
   }
 
   /** What the path reaches of the artwork's colours; null when the path is not known. */
   async reach(artwork: DrawableArtwork, colour: SheetColour): Promise<ReachTable | null> {
     const { profile } = colour;
     if (profile === null) return null;
-    return this.reaches.get(`${artwork.profileKey}:${colour.key}`, async () =>
-      reachTable({
-        source: artwork.profile,
-        destination: profile,
-        intent: colour.intent,
-        blackPointCompensation: colour.blackPointCompensation,
+    return this.reaches.get(`${artwork.profileKey}:${colour.key}`, () =>
+      inColourThread({
+        kind: 'reach',
+        options: {
+          source: artwork.profile,
+          destination: profile,
+          intent: colour.intent,
+          blackPointCompensation: colour.blackPointCompensation,
+        },
       }),
     );
   }

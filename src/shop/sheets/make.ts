@@ -5,6 +5,7 @@ import { Problem } from '#craft/problem';
 import type { ContentFiles, Scratch } from '#shop/files';
 import { makeSheetFile, writeTicket } from '#shop/render';
 import type { Records } from '#shop/store';
+import { unlessAborted } from './aborted.js';
 import type { ColourDesk } from './colour.js';
 import type { PreparedSheet } from './prepare.js';
 import { previewSheet } from './preview.js';
@@ -101,7 +102,7 @@ async function drawSheet(
   },
 ): Promise<void> {
   to.say(0.01, 'Working the colour out');
-  const link = await parts.colour.link(prepared.artwork, prepared.colour);
+  const link = await unlessAborted(parts.colour.link(prepared.artwork, prepared.colour), to.signal);
   await makeSheetFile({
     plan: prepared.layout.plan,
     ppi: prepared.ppi,

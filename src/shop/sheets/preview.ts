@@ -2,6 +2,7 @@ import { reachDeltaE00, reachThresholdDeltaE00 } from '#craft/icc';
 import { Problem } from '#craft/problem';
 import type { Scratch } from '#shop/files';
 import { type PreviewView, renderPreview } from '#shop/render';
+import { unlessAborted } from './aborted.js';
 import type { ColourDesk } from './colour.js';
 import type { PreparedSheet } from './prepare.js';
 
@@ -15,10 +16,10 @@ export async function previewSheet(
   view: SheetView,
   options: { maxPixels: number; signal?: AbortSignal | undefined },
 ): Promise<Buffer> {
-  const [link, shown] = await Promise.all([
-    colour.link(prepared.artwork, prepared.colour),
-    viewOf(colour, prepared, view),
-  ]);
+  const [link, shown] = await unlessAborted(
+    Promise.all([colour.link(prepared.artwork, prepared.colour), viewOf(colour, prepared, view)]),
+    options.signal,
+  );
   return scratch.within((tempFolder) =>
     renderPreview({
       plan: prepared.layout.plan,

@@ -1,0 +1,1 @@
+export { readBack } from './read-back.js';

@@ -1,0 +1,34 @@
+import { type ReadBack, readBackSubjectSchema } from '#contract';
+import type { Records } from '#shop/store';
+import { checked } from '#shop/validate';
+import { readSheetPicture } from '#shop/vision';
+
+/**
+ * What a picture of a printed sheet, or of a piece with its marks, tells. `source` is a path or the file's bytes.
+ * Errors: request.invalid, scan.no-marks, image.unreadable, image.wrong-type, image.too-large, file.missing.
+ */
+export async function readBack(
+  records: Records,
+  source: string | Uint8Array,
+  subjectValue: unknown,
+  options: { pixelLimit: number; signal?: AbortSignal | undefined },
+): Promise<ReadBack> {
+  const subject = checked(
+    readBackSubjectSchema,
+    subjectValue,
+    'What the picture shows is “paper” or “piece”',
+  );
+  const reading = await readSheetPicture(source, { subject, ...options });
+  const record = reading.sheetId === null ? undefined : await records.sheets.get(reading.sheetId);
+  const about =
+    record !== undefined
+      ? `It is the sheet ${record.id}: ${record.artworkName} on ${record.blankName}.`
+      : reading.sheetId !== null
+        ? `It is the sheet ${reading.sheetId}, which this shop has no record of.`
+        : null;
+  return {
+    ...reading,
+    sheetKnown: record !== undefined,
+    sentences: [...reading.sentences, ...(about === null ? [] : [about])],
+  };
+}
