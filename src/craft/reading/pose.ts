@@ -32,23 +32,55 @@ export interface SheetPose {
 /** Worst corner misfit that can still be one flat-ish sheet, in shares of a marker's side. */
 const worstMisfit = 0.12;
 
+/** Artwork may hold things that look like a marker; more look-alikes than this of one corner are not tried. */
+const mostLookAlikes = 3;
+
 /**
- * Lay the frame into the picture. Markers that do not agree with the others are left out, worst first.
+ * Lay the frame into the picture. Where a corner was found more than once (artwork can look like a marker), the one
+ * that agrees with the others counts; markers that agree with none are left out.
+ *
+ * @param anchor a marker known to be true, such as the one beside which the code was read.
  * @returns null when no marker of the frame was found or no two agree (one alone is used as it is).
  */
-export function poseOfSheet(frame: MarkFrame, found: readonly FoundMarker[]): SheetPose | null {
-  let markers = found.filter(({ id }) => frame.markers.some((marker) => marker.id === id));
+export function poseOfSheet(
+  frame: MarkFrame,
+  found: readonly FoundMarker[],
+  anchor?: FoundMarker,
+): SheetPose | null {
+  let choices: FoundMarker[][] = [[]];
+  for (const { id } of frame.markers) {
+    const these =
+      anchor?.id === id ? [anchor] : found.filter((marker) => marker.id === id).slice(0, mostLookAlikes);
+    if (these.length > 0) choices = choices.flatMap((chosen) => these.map((marker) => [...chosen, marker]));
+  }
+  let best: SheetPose | null = null;
+  for (const choice of choices) {
+    const pose = poseWithout(frame, choice, anchor);
+    if (pose && (!best || isBetter(pose, best))) best = pose;
+  }
+  return best;
+}
+
+const isBetter = (pose: SheetPose, than: SheetPose): boolean =>
+  pose.markersUsed.length === than.markersUsed.length
+    ? pose.rmsPixels < than.rmsPixels
+    : pose.markersUsed.length > than.markersUsed.length;
+
+/** Leave out markers, each time the one without which the others agree best, until they agree. */
+function poseWithout(
+  frame: MarkFrame,
+  choice: readonly FoundMarker[],
+  anchor: FoundMarker | undefined,
+): SheetPose | null {
+  let markers = choice;
   while (markers.length > 0) {
     const pose = fitPose(frame, markers);
     if (pose && (markers.length === 1 || pose.rmsPixels <= worstMisfit * meanSide(markers))) return pose;
-    if (markers.length <= 2) return null;
-    // Leave out the one without which the others agree best.
-    const without = markers.map((_, i) => markers.filter((__, j) => j !== i));
-    markers = without.reduce((best, next) =>
-      (fitPose(frame, next)?.rmsPixels ?? Infinity) < (fitPose(frame, best)?.rmsPixels ?? Infinity)
-        ? next
-        : best,
-    );
+    if (markers.length === 1 || (markers.length === 2 && !anchor)) return null;
+    const droppable = markers.filter((marker) => marker !== anchor);
+    const without = droppable.map((marker) => markers.filter((other) => other !== marker));
+    const misfit = (some: readonly FoundMarker[]): number => fitPose(frame, some)?.rmsPixels ?? Infinity;
+    markers = without.reduce((least, next) => (misfit(next) < misfit(least) ? next : least));
   }
   return null;
 }

@@ -1,0 +1,77 @@
+import type { FoundMarker, GreyPicture } from '#craft/reading';
+import { cornerMarkerIds, type SheetCode } from '#craft/sheet';
+import { findMarkers, onFullPicture } from './find-markers.js';
+import { shrunk } from './grey.js';
+import type { OpenCv } from './open-cv.js';
+import { readCodeAnywhere, readCodeBeside } from './read-code.js';
+
+export interface FoundSheet {
+  readonly mirrored: boolean;
+  readonly markers: readonly FoundMarker[];
+  readonly code: SheetCode | null;
+  /** The marker beside which the code was read. */
+  readonly anchor: FoundMarker | null;
+}
+
+export type Finding =
+  | { readonly sheet: FoundSheet }
+  | { readonly sheet: null; readonly why: 'nothing' | 'several' | 'too-little' };
+
+/** Long sides tried in turn: most pictures are settled by the first. */
+const longSides = [1600, 2800, 4200] as const;
+/** Without a readable code so many markers must agree before anything is said. */
+const enoughWithoutCode = 3;
+
+export function findSheet(cv: OpenCv, full: GreyPicture): Finding {
+  const longSide = Math.max(full.width, full.height);
+  const factors = [...new Set(longSides.map((side) => Math.max(1, Math.ceil(longSide / side))))];
+  let best: FoundSheet | null = null;
+  for (const factor of factors) {
+    const small = shrunk(full, factor);
+    const look = (mirrored: boolean): Candidate => ({
+      mirrored,
+      markers: onFullPicture(full, findMarkers(cv, small, mirrored), factor),
+    });
+    const plain = look(false);
+    const mirror = look(true);
+    for (const candidate of plain.markers.length >= mirror.markers.length
+      ? [plain, mirror]
+      : [mirror, plain]) {
+      const read = candidate.markers
+        .filter(({ id }) => id === cornerMarkerIds.topLeft)
+        .map((anchor) => ({ anchor, code: readCodeBeside(cv, full, anchor) }))
+        .filter(({ code }) => code !== null);
+      if (read.length > 1 && areApart(read.map(({ anchor }) => anchor)))
+        return { sheet: null, why: 'several' };
+      if (read[0]) return { sheet: { ...candidate, ...read[0] } };
+      if (distinct(candidate) > (best ? distinct(best) : 0))
+        best = { ...candidate, code: null, anchor: null };
+    }
+  }
+  for (const factor of factors) {
+    const small = shrunk(full, factor);
+    for (const mirrored of best?.mirrored === true ? [true, false] : [false, true]) {
+      const code = readCodeAnywhere(cv, small, mirrored);
+      if (!code) continue;
+      return {
+        sheet: { mirrored, markers: best?.mirrored === mirrored ? best.markers : [], code, anchor: null },
+      };
+    }
+  }
+  if (best && distinct(best) >= enoughWithoutCode) return { sheet: best };
+  return { sheet: null, why: best ? 'too-little' : 'nothing' };
+}
+
+interface Candidate {
+  readonly mirrored: boolean;
+  readonly markers: readonly FoundMarker[];
+}
+
+const distinct = ({ markers }: Candidate): number => new Set(markers.map(({ id }) => id)).size;
+
+/** Two of the same corner, each with its own code beside it, are two sheets; one found twice at one place is not. */
+function areApart(markers: readonly FoundMarker[]): boolean {
+  const [one, other] = markers;
+  const [a, b, c] = [one!.corners[0]!, one!.corners[1]!, other!.corners[0]!];
+  return Math.hypot(a.x - c.x, a.y - c.y) > Math.hypot(a.x - b.x, a.y - b.y);
+}

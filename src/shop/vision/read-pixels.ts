@@ -1,0 +1,51 @@
+import {
+  judge,
+  measureSize,
+  type PictureFacts,
+  poseOfSheet,
+  type ReadSubject,
+  type RgbPicture,
+  readRouteStrip,
+  type SheetReading,
+} from '#craft/reading';
+import { frameOfCode } from '#craft/sheet';
+import { findSheet } from './find-sheet.js';
+import { greyOf } from './grey.js';
+import type { OpenCv } from './open-cv.js';
+
+export interface PixelTask {
+  readonly picture: RgbPicture;
+  readonly facts: PictureFacts;
+  readonly fileFlipped: boolean;
+  readonly subject: ReadSubject;
+}
+
+export type PixelAnswer =
+  | { readonly reading: SheetReading }
+  | { readonly reading: null; readonly why: 'nothing' | 'several' | 'too-little' };
+
+/** From a decoded picture to the verdict. */
+export function readPixels(cv: OpenCv, { picture, facts, fileFlipped, subject }: PixelTask): PixelAnswer {
+  const finding = findSheet(cv, greyOf(picture));
+  if (!finding.sheet) return { reading: null, why: finding.why };
+  const { code, markers, mirrored, anchor } = finding.sheet;
+  const frame = code ? frameOfCode(code) : null;
+  const pose = frame ? poseOfSheet(frame, markers, anchor ?? undefined) : null;
+  if (frame && markers.length > 0 && pose && pose.seenMirrored !== mirrored) {
+    // Markers read in one way but lie in the other: something is false, so nothing is said.
+    return { reading: null, why: 'too-little' };
+  }
+  const reading = judge({
+    subject,
+    sheetId: code?.sheetId ?? null,
+    fileMirrored: code?.mirrorOnWriting ?? null,
+    seenMirrored: mirrored,
+    size: pose ? measureSize(pose, facts) : { known: false, why: 'too-few-marks' },
+    markersFound: pose ? pose.markersUsed.length : markers.length,
+    markersExpected: frame?.markers.length ?? 4,
+    routeStrip:
+      frame && pose && pose.markersUsed.length > 1 ? readRouteStrip(picture, frame, pose.toPicture) : [],
+    fileFlipped,
+  });
+  return { reading };
+}
