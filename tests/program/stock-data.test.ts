@@ -3,6 +3,7 @@ import { basename, join } from 'node:path';
 import { describe, expect, it } from 'vitest';
 import { blankSchema, printSetupSchema } from '#contract';
 import { developBlank } from '#craft/blank';
+import { layOutSheet, newSheetId } from '#craft/sheet';
 
 const read = (folder: string) =>
   readdirSync(folder)
@@ -70,4 +71,33 @@ describe('stock print setups', () => {
     expect(setup.colourPathId).toBeNull();
     expect(setup.mirroredBy).toBe('sheet');
   });
+});
+
+describe('stock blanks on stock paper', () => {
+  const setups = read('data/setups').map(({ value }) => printSetupSchema.parse(value));
+  const blanks = read('data/blanks').map(({ value }) => blankSchema.parse(value));
+  const laid = (blank: (typeof blanks)[number], setup: (typeof setups)[number]) =>
+    layOutSheet({
+      sheetId: newSheetId(Uint8Array.from([0, 1, 2, 3, 4, 5])),
+      paper: setup.paper,
+      outline: developBlank(blank.shape),
+      bleedMm: blank.bleedMm,
+      artworkPixels: { widthPixels: 3000, heightPixels: 2000 },
+      placement: { mode: 'fill', scale: 1, offsetXMm: 0, offsetYMm: 0, rotationDegrees: 0 },
+      copies: 1,
+      mirrorOnWriting: true,
+    });
+
+  it.each(blanks)('$id finds a sheet with all its marks', (blank) => {
+    expect(setups.some((setup) => (laid(blank, setup).plan.frame?.markers.length ?? 0) === 4)).toBe(true);
+  });
+
+  // The sizes most desks have: what a small studio makes most must not need larger paper.
+  it.each(['mug-straight-330ml', 'mug-straight-440ml', 'shirt-polyester-front', 'mouse-mat-230x190'])(
+    '%s goes on A4 with all four corner marks',
+    (id) => {
+      const layout = laid(blanks.find((b) => b.id === id)!, setups.find((s) => s.id === 'desktop-a4')!);
+      expect(layout.plan.frame?.markers.length).toBe(4);
+    },
+  );
 });
