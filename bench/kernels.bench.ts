@@ -82,6 +82,7 @@ async function againstLibvips(): Promise<void> {
       'with copies MP/s': round(rate(`copies ${n}`)),
       'kernel ÷ profile alone': round(rate(`kernel ${n}`) / net(n), 1),
       'with copies ÷ libvips': round(rate(`copies ${n}`) / rate(`libvips ${n}`), 1),
+      'the same by CPU time': round(times[`libvips ${n}`].medianCpuMs / times[`copies ${n}`].medianCpuMs, 1),
     }));
     const by = (of: 'medianMs' | 'fastestMs') =>
       (['kernel', 'copies', 'control'] as const)

@@ -8,6 +8,8 @@ export interface Timing {
   readonly medianMs: number;
   readonly fastestMs: number;
   readonly slowestMs: number;
+  /** Processor time of the whole process, all threads: what is left of a figure when others take the cores. */
+  readonly medianCpuMs: number;
 }
 
 /**
@@ -19,13 +21,15 @@ export async function interleaved<Name extends string>(
   rounds = 9,
 ): Promise<Record<Name, Timing>> {
   const names = Object.keys(cases) as Name[];
-  const times = new Map<Name, number[]>(names.map((name) => [name, []]));
+  const times = new Map<Name, { wall: number; cpu: number }[]>(names.map((name) => [name, []]));
   for (let round = 0; round <= rounds; round += 1) {
     for (const name of names) {
+      const cpuBefore = process.cpuUsage();
       const start = performance.now();
       await cases[name]();
-      const took = performance.now() - start;
-      if (round > 0) times.get(name)?.push(took);
+      const wall = performance.now() - start;
+      const { user, system } = process.cpuUsage(cpuBefore);
+      if (round > 0) times.get(name)?.push({ wall, cpu: (user + system) / 1000 });
     }
   }
   return Object.fromEntries(names.map((name) => [name, timing(times.get(name) ?? [])])) as Record<
@@ -46,11 +50,13 @@ export function save(name: string, figures: unknown): void {
   writeFileSync(`bench/out/${name}.json`, `${JSON.stringify({ machine, figures }, null, 2)}\n`);
 }
 
-function timing(times: readonly number[]): Timing {
-  const sorted = [...times].sort((a, b) => a - b);
+function timing(times: readonly { wall: number; cpu: number }[]): Timing {
+  const wall = times.map((time) => time.wall).sort((a, b) => a - b);
+  const cpu = times.map((time) => time.cpu).sort((a, b) => a - b);
   return {
-    medianMs: sorted[Math.floor(sorted.length / 2)] ?? 0,
-    fastestMs: sorted[0] ?? 0,
-    slowestMs: sorted.at(-1) ?? 0,
+    medianMs: wall[Math.floor(wall.length / 2)] ?? 0,
+    fastestMs: wall[0] ?? 0,
+    slowestMs: wall.at(-1) ?? 0,
+    medianCpuMs: cpu[Math.floor(cpu.length / 2)] ?? 0,
   };
 }

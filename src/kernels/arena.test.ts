@@ -144,8 +144,9 @@ test('8 bits differ from the twin in at most one code, and seldom', () => {
       differing += apart;
     }
     expect(furthest).toBeLessThanOrEqual(1);
-    // The formats leave about 0.01 code of doubt, so about one sample in a hundred can fall across a rounding.
-    expect(differing / plain.length).toBeLessThan(0.015);
+    // A sample differs when its exact value lies within the formats' doubt of a rounding: some thousandths of a code
+    // for grids, about a hundredth for a shaper's 8192 output steps.
+    expect(differing / plain.length).toBeLessThan(link.kind === 'grid' ? 0.005 : 0.012);
   }
 });
 
