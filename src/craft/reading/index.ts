@@ -1,3 +1,4 @@
+export { codeTemplate, readCodeGrid } from './code-grid.js';
 export {
   areaFactor,
   fitAffine,

@@ -22,7 +22,7 @@ export type SizeReading =
     }
   | {
       readonly known: false;
-      readonly why: 'camera' | 'no-density' | 'screen-density' | 'not-flat' | 'too-few-marks';
+      readonly why: 'camera' | 'no-density' | 'screen-density' | 'not-flat' | 'too-few-marks' | 'no-code';
     };
 
 /**

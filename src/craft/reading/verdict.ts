@@ -150,6 +150,7 @@ const whyUnknown = {
     'The size cannot be told: the picture bears a screen resolution, not that of a scan. Save the scan with its own resolution.',
   'not-flat':
     'The size cannot be told: the sheet is not lying flat in the picture. Scan it flat on the glass.',
+  'no-code': 'The size cannot be told without the code on the sheet.',
   'too-few-marks': 'The size cannot be told: too few corner marks are in the picture. Scan the whole sheet.',
 } as const;
 

@@ -1,5 +1,4 @@
-import type { GreyPicture, Point } from '#craft/reading';
-import { greyAt, mapPoint, type PlaneMap, type RgbPicture } from '#craft/reading';
+import type { GreyPicture, RgbPicture } from '#craft/reading';
 
 /** Luma of sRGB-encoded bytes (weights of ITU-R BT.601, as OpenCV takes): for finding edges, not for colour. */
 export function greyOf({ width, height, data }: RgbPicture): GreyPicture {
@@ -39,31 +38,4 @@ export function flipped({ width, height, data }: GreyPicture): GreyPicture {
       turned[y * width + x] = data[from]!;
   }
   return { width, height, data: turned };
-}
-
-/**
- * The part of a picture that a square of `side` pixels maps onto, straightened. Each pixel is the mean of a few
- * samples, so that shrinking does not alias.
- */
-export function straightened(picture: GreyPicture, toPicture: PlaneMap, side: number): GreyPicture {
-  const data = new Uint8Array(side * side);
-  const a = mapPoint(toPicture, { x: 0, y: 0 });
-  const b = mapPoint(toPicture, { x: side, y: side });
-  const step = Math.hypot(b.x - a.x, b.y - a.y) / (side * Math.SQRT2);
-  const n = Math.min(4, Math.max(1, Math.ceil(step)));
-  for (let y = 0; y < side; y += 1) {
-    for (let x = 0; x < side; x += 1) {
-      let sum = 0;
-      for (let k = 0; k < n * n; k += 1) {
-        const point: Point = mapPoint(toPicture, {
-          x: x + ((k % n) + 0.5) / n,
-          y: y + (Math.floor(k / n) + 0.5) / n,
-        });
-        const inside = point.x >= 0 && point.y >= 0 && point.x < picture.width && point.y < picture.height;
-        sum += inside ? greyAt(picture, point.x, point.y) : 255;
-      }
-      data[y * side + x] = Math.round(sum / (n * n));
-    }
-  }
-  return { width: side, height: side, data };
 }

@@ -13,7 +13,13 @@ const idleMilliseconds = 60_000;
 let pool: Piscina<PixelTask, PixelAnswer> | null = null;
 
 export function readInThread(task: PixelTask, signal: AbortSignal | undefined): Promise<PixelAnswer> {
-  pool ??= new Piscina({ filename: workerFile, minThreads: 0, maxThreads: 1, idleTimeout: idleMilliseconds, execArgv: [] });
+  pool ??= new Piscina({
+    filename: workerFile,
+    minThreads: 0,
+    maxThreads: 1,
+    idleTimeout: idleMilliseconds,
+    execArgv: [],
+  });
   const transferList = [task.picture.data.buffer as ArrayBuffer];
   return pool.run(task, signal ? { transferList, signal } : { transferList });
 }

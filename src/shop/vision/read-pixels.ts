@@ -40,7 +40,7 @@ export function readPixels(cv: OpenCv, { picture, facts, fileFlipped, subject }:
     sheetId: code?.sheetId ?? null,
     fileMirrored: code?.mirrorOnWriting ?? null,
     seenMirrored: mirrored,
-    size: pose ? measureSize(pose, facts) : { known: false, why: 'too-few-marks' },
+    size: pose ? measureSize(pose, facts) : { known: false, why: code ? 'too-few-marks' : 'no-code' },
     markersFound: pose ? pose.markersUsed.length : markers.length,
     markersExpected: frame?.markers.length ?? 4,
     routeStrip:
