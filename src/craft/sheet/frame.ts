@@ -82,6 +82,7 @@ export function liveAreas(order: FrameOrder): Pick<PlannedFrame, 'variant' | 'li
 }
 
 function rooms(order: FrameOrder): { variant: FrameVariant; code: SheetCode; places: Places }[] {
+  if (![order.widthMm, order.heightMm, order.marginMm].every(Number.isFinite)) return [];
   const wanted = order.variant ? [order.variant] : frameVariants;
   return wanted.flatMap((variant) => {
     const code: SheetCode = {

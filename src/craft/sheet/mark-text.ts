@@ -3,6 +3,8 @@ import { spokenSheetId } from './sheet-id.js';
 
 const largestCapMm = 2.6;
 const smallestCapMm = 1.1;
+/** Longer captions are cut, so that they do not make the rest smaller. */
+const mostCaption = 60;
 /** Line pitch in cap heights. */
 const leading = 1.65;
 /** Mean advance of mixed English text in cap heights (Source Sans 3 measured about 0.74, with some in hand). */
@@ -15,9 +17,9 @@ export function readsBackwardsSentence(mirrorOnWriting: boolean): string {
 }
 
 export function identitySentence(sheetId: string, caption: string): string {
-  return [`Sheet ${spokenSheetId(sheetId)}`, 'print at 100 %', caption.trim()]
-    .filter((part) => part)
-    .join(' · ');
+  const short = caption.trim().replace(/\s+/g, ' ');
+  const kept = [...short].length > mostCaption ? `${[...short].slice(0, mostCaption - 1).join('')}…` : short;
+  return [`Sheet ${spokenSheetId(sheetId)}`, 'print at 100 %', kept].filter((part) => part).join(' · ');
 }
 
 /**
