@@ -16,8 +16,8 @@ const samples = 4 * 255 + 1;
  */
 export function inputSpacings(source: IccProfile, intent: Intent): InputSpacing[] {
   const own = ownCurves(source, intent);
-  const usable = own !== null && own.every(rises) && own.some(bends);
-  return usable ? [null, own] : [null];
+  if (own === null || !own.every(rises) || !own.some(bends)) return [null];
+  return [null, own];
 }
 
 function ownCurves(source: IccProfile, intent: Intent): Float32Array[] | null {

@@ -12,17 +12,17 @@ const mostBytes = 64 * 1024 * 1024;
 const mostValues = 16_000_000;
 
 const readers: Readonly<Record<string, (tag: ByteReader, budget: ValueBudget) => IccTag>> = {
-  desc: (tag) => ({ kind: 'text', text: readText(tag) }),
-  cprt: (tag) => ({ kind: 'text', text: readText(tag) }),
+  desc: readTextTag,
+  cprt: readTextTag,
   wtpt: readXyz,
   bkpt: readXyz,
   rXYZ: readXyz,
   gXYZ: readXyz,
   bXYZ: readXyz,
-  rTRC: (tag) => ({ kind: 'curve', curve: readCurve(tag).curve }),
-  gTRC: (tag) => ({ kind: 'curve', curve: readCurve(tag).curve }),
-  bTRC: (tag) => ({ kind: 'curve', curve: readCurve(tag).curve }),
-  kTRC: (tag) => ({ kind: 'curve', curve: readCurve(tag).curve }),
+  rTRC: readCurveTag,
+  gTRC: readCurveTag,
+  bTRC: readCurveTag,
+  kTRC: readCurveTag,
   chad: readNumbers,
   A2B0: readLut,
   A2B1: readLut,
@@ -83,7 +83,7 @@ function readTags(file: ByteReader): ReadonlyMap<string, IccTag> {
   const count = file.u32(headerBytes);
   if (count > mostTags) throw brokenProfile(`it claims to have ${count} tags`);
   const tags = new Map<string, IccTag>();
-  const seen = new Map<string, IccTag>();
+  const seen = new Map<unknown, Map<string, IccTag>>();
   const budget: ValueBudget = { left: mostValues };
   for (let i = 0; i < count; i += 1) {
     const entry = headerBytes + 4 + 12 * i;
@@ -101,12 +101,20 @@ function readTags(file: ByteReader): ReadonlyMap<string, IccTag> {
       continue;
     }
     // Several tags may share one stretch (7.3.1): it is read once and shared, for readers of the same form.
-    const key = `${at} ${size} ${read.name}`;
-    const value = seen.get(key) ?? read(tag, budget);
-    seen.set(key, value);
+    const already = seen.get(read) ?? new Map<string, IccTag>();
+    const value = already.get(`${at} ${size}`) ?? read(tag, budget);
+    seen.set(read, already.set(`${at} ${size}`, value));
     tags.set(signature, value);
   }
   return tags;
+}
+
+function readTextTag(tag: ByteReader): IccTag {
+  return { kind: 'text', text: readText(tag) };
+}
+
+function readCurveTag(tag: ByteReader): IccTag {
+  return { kind: 'curve', curve: readCurve(tag).curve };
 }
 
 function readXyz(tag: ByteReader): IccTag {

@@ -2,10 +2,11 @@ import { deltaE00, srgb8FromLab } from '#craft/colour';
 import { clipUnit } from './clip.js';
 import { deviceChannels, sideFromPcs, sideToPcs } from './device-side.js';
 import { gridFunction } from './grid.js';
-import { type InPlace, matrixFunction } from './lut-function.js';
+import type { InPlace } from './lut-function.js';
 import { labToXyzInPlace, xyzToLabInPlace } from './pcs-encoding.js';
+import { applyScale } from './pcs-scale.js';
 import { connectionScale } from './transform.js';
-import type { TransformOptions } from './types.js';
+import type { IccProfile, TransformOptions } from './types.js';
 
 type Triple = readonly [number, number, number];
 
@@ -20,20 +21,21 @@ export const reachThresholdDeltaE00 = 3;
 export interface ReachTable {
   readonly inputChannels: 1 | 3 | 4;
   readonly gridPoints: number;
-  /** gridPoints^inputChannels × 7: ΔE00, wanted L* a* b*, nearest L* a* b*; first channel slowest. */
+  /** gridPoints^inputChannels × 10: ΔE00, then L* a* b* wanted, nearest, source; first channel slowest. */
   readonly values: Float32Array;
 }
 
 export interface Reach {
   readonly deltaE00: number;
+  /** What is compared: the wanted colour with its black moved, and the nearest. */
   readonly wantedLab: Triple;
   readonly nearestLab: Triple;
-  /** For the screen, 0..255, clipped to sRGB. */
+  /** For the screen, 0..255, clipped to sRGB: the artwork's own colour, and what comes of it beside the paper's white. */
   readonly wantedSrgb8: Triple;
   readonly nearestSrgb8: Triple;
 }
 
-const entriesPerNode = 7;
+const entriesPerNode = 10;
 const sizes: Readonly<Record<1 | 3 | 4, number>> = { 1: 256, 3: 33, 4: 13 };
 
 /**
@@ -45,20 +47,24 @@ const sizes: Readonly<Record<1 | 3 | 4, number>> = { 1: 256, 3: 33, 4: 13 };
 export function reachTable(options: TransformOptions): ReachTable {
   const channels = deviceChannels(options.source);
   const gridPoints = sizes[channels];
-  const want = wantedLab(options);
+  const source = toLab(options.source);
+  const move = moveBlack(options);
   const nearest = roundTrip(options.destination);
   const values = new Float32Array(gridPoints ** channels * entriesPerNode);
   const io = new Float64Array(16);
   const index = new Int32Array(channels);
   for (let at = 0; at < values.length; at += entriesPerNode) {
     for (let c = 0; c < channels; c += 1) io[c] = index[c]! / (gridPoints - 1);
-    want(io);
+    source(io);
+    const own: Triple = [io[0]!, io[1]!, io[2]!];
+    move(io);
     const wanted: Triple = [io[0]!, io[1]!, io[2]!];
     nearest(io);
     const near: Triple = [io[0]!, io[1]!, io[2]!];
     values[at] = deltaE00(wanted, near);
     values.set(wanted, at + 1);
     values.set(near, at + 4);
+    values.set(own, at + 7);
     for (let c = channels - 1; c >= 0; c -= 1) {
       index[c] = index[c]! + 1;
       if (index[c]! < gridPoints) break;
@@ -68,8 +74,17 @@ export function reachTable(options: TransformOptions): ReachTable {
   return { inputChannels: channels, gridPoints, values };
 }
 
-function wantedLab({ source, destination, intent, blackPointCompensation }: TransformOptions): InPlace {
-  const up = sideToPcs(source, 'relative');
+/** Device → Lab, colorimetric, in place. */
+function toLab(profile: IccProfile): InPlace {
+  const up = sideToPcs(profile, 'relative');
+  return (io) => {
+    up.run(io);
+    if (up.pcs === 'XYZ') xyzToLabInPlace(io);
+  };
+}
+
+/** Lab → Lab, from the source's black (or media white, if absolute) to the destination's. */
+function moveBlack({ source, destination, intent, blackPointCompensation }: TransformOptions): InPlace {
   const scale = connectionScale({
     source,
     destination,
@@ -77,28 +92,25 @@ function wantedLab({ source, destination, intent, blackPointCompensation }: Tran
     // Perceptual and saturation mappings move black of themselves.
     blackPointCompensation: blackPointCompensation || intent === 'perceptual' || intent === 'saturation',
   });
-  const [x, y, z] = scale?.scale ?? [1, 1, 1];
-  const move = scale === null ? null : matrixFunction([x, 0, 0, 0, y, 0, 0, 0, z], scale.offset);
+  if (scale === null) return () => {};
+  const move = applyScale(scale);
   return (io) => {
-    up.run(io);
-    if (up.pcs === 'Lab' && move === null) return;
-    if (up.pcs === 'Lab') labToXyzInPlace(io);
-    move?.(io);
+    labToXyzInPlace(io);
+    move(io);
     xyzToLabInPlace(io);
   };
 }
 
 /** Lab → device → Lab through the colorimetric tables, in place. */
-function roundTrip(destination: TransformOptions['destination']): InPlace {
+function roundTrip(destination: IccProfile): InPlace {
   const channels = deviceChannels(destination);
   const down = sideFromPcs(destination, 'relative');
-  const up = sideToPcs(destination, 'relative');
+  const up = toLab(destination);
   return (io) => {
     if (down.pcs === 'XYZ') labToXyzInPlace(io);
     down.run(io);
     for (let c = 0; c < channels; c += 1) io[c] = clipUnit(io[c]!);
-    up.run(io);
-    if (up.pcs === 'XYZ') xyzToLabInPlace(io);
+    up(io);
   };
 }
 
@@ -141,7 +153,7 @@ export function lookUpReach(table: ReachTable, c0: number, c1 = 0, c2 = 0, c3 = 
     deltaE00: io[0]!,
     wantedLab: wanted,
     nearestLab: near,
-    wantedSrgb8: srgb8FromLab(wanted),
+    wantedSrgb8: srgb8FromLab([io[7]!, io[8]!, io[9]!]),
     nearestSrgb8: srgb8FromLab(near),
   };
 }

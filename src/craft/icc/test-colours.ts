@@ -1,13 +1,4 @@
-/** Small seeded generator (mulberry32, public domain): the same colours every time. */
-function seeded(seed: number): () => number {
-  let state = seed;
-  return () => {
-    state = (state + 0x6d2b79f5) | 0;
-    let t = Math.imul(state ^ (state >>> 15), 1 | state);
-    t = (t + Math.imul(t ^ (t >>> 7), 61 | t)) ^ t;
-    return ((t ^ (t >>> 14)) >>> 0) / 4294967296;
-  };
-}
+import { seeded } from './seeded.js';
 
 /**
  * Device colours to judge a link by: spread over the whole space, then close to its faces and edges (where printers run

@@ -15,7 +15,10 @@ export interface RgbLutTables {
 
 export interface RgbLutProfileSpec {
   readonly version: 2 | 4;
-  /** 'lut16' and 'lut8' in both; 'mAB' (lutAToB and lutBToA) only in version 4. Default lut16. */
+  /**
+   * 'lut16' and 'lut8' in both; 'mAB' (lutAToB and lutBToA) only in version 4. Default lut16. With 'lut8' the neutral axis
+   * falls between two codes, so that paper white may come out two codes short: for small files and checks only.
+   */
   readonly encoding?: 'lut16' | 'lut8' | 'mAB';
   readonly description: string;
   readonly copyright: string;
