@@ -1,4 +1,4 @@
-import { existsSync } from 'node:fs';
+import { existsSync, readFileSync } from 'node:fs';
 import path from 'node:path';
 import fastifyStatic from '@fastify/static';
 import type { FastifyInstance } from 'fastify';
@@ -25,7 +25,11 @@ export async function servePage(app: FastifyInstance, folder = builtPage): Promi
     const address = request.url.split('?')[0] ?? '';
     const wantsPage =
       (request.method === 'GET' || request.method === 'HEAD') && !/^\/(api|assets)(\/|$)/.test(address);
-    if (wantsPage && built) return reply.header('cache-control', 'no-cache').sendFile('index.html');
+    if (wantsPage && built) {
+      const page = readFileSync(path.join(folder, 'index.html'));
+      reply.header('cache-control', 'no-cache').type('text/html; charset=utf-8').send(page);
+      return;
+    }
     throw wantsPage
       ? new Problem('file.missing', 'The page has not been built yet.', {
           remedy: 'Run “npm run build”, then load again.',

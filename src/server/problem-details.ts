@@ -1,4 +1,4 @@
-import type { FastifyInstance } from 'fastify';
+import type { FastifyInstance, FastifyReply } from 'fastify';
 import { hasZodFastifySchemaValidationErrors } from 'fastify-type-provider-zod';
 import type { ProblemDetails } from '#contract';
 import { isProblem, Problem, type ProblemKind, problemCodes } from '#craft/problem';
@@ -30,15 +30,25 @@ export function problemDetails(problem: Problem, status = statusOf[problem.kind]
 /** Every failure leaves as problem details; what is no Problem is told to `onFault` and leaves without its insides. */
 export function answerProblems(app: FastifyInstance, onFault: (error: unknown) => void): void {
   app.setErrorHandler((error, _request, reply) => {
-    const { problem, status } = translate(error);
-    if (problem.code === 'internal.fault') onFault(error);
-    const details = problemDetails(problem, status);
+    const details = detailsOf(error, onFault);
     return reply
       .code(details.status)
       .type('application/problem+json')
       .serializer(JSON.stringify)
       .send(details);
   });
+}
+
+/** For faults before any route is known (an address that cannot be decoded), which pass the error handler by. */
+export function answerEarly(error: unknown, reply: FastifyReply, onFault: (error: unknown) => void): void {
+  const details = detailsOf(error, onFault);
+  reply.code(details.status).type('application/problem+json').serializer(JSON.stringify).send(details);
+}
+
+function detailsOf(error: unknown, onFault: (error: unknown) => void): ProblemDetails {
+  const { problem, status } = translate(error);
+  if (problem.code === 'internal.fault') onFault(error);
+  return problemDetails(problem, status);
 }
 
 function translate(error: unknown): { problem: Problem; status?: number } {

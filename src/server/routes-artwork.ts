@@ -34,7 +34,7 @@ export function artworkRoutes(app: App, shop: Shop): void {
     },
     async (request, reply) => {
       const artwork = await withUpload(shop, request, shop.limits.maxBytes, (upload) =>
-        shop.artwork.add(upload.path, upload.fileName),
+        shop.artwork.takeOver(upload.path, upload.fileName),
       );
       return reply.code(201).send(artwork);
     },

@@ -2,7 +2,7 @@ import { createWriteStream } from 'node:fs';
 import { pipeline } from 'node:stream/promises';
 import type { MultipartFile } from '@fastify/multipart';
 import type { FastifyRequest } from 'fastify';
-import { Problem } from '#craft/problem';
+import { isProblem, Problem } from '#craft/problem';
 import type { Shop } from '#shop';
 import { limitBytes } from '#shop/artwork';
 import { onDisk } from '#shop/files';
@@ -42,6 +42,11 @@ export async function withUpload<T>(
       }
     }
     if (fileName === undefined) throw noFile();
+  } catch (error) {
+    await shop.scratch.discard(path);
+    throw isBrokenForm(error) ? brokenForm(error) : error;
+  }
+  try {
     return await work({ path, fileName, fields });
   } finally {
     await shop.scratch.discard(path);
@@ -58,5 +63,24 @@ function noFile(): Problem {
   return new Problem('request.invalid', 'No file came with the call.', {
     remedy: 'Send multipart form data with the file in the part named “file”.',
     where: 'file',
+  });
+}
+
+/** The form's reader says so in plain Errors: its text ended before its closing boundary, or is malformed. */
+function isBrokenForm(error: unknown): boolean {
+  if (isProblem(error)) return false;
+  const { message, code } = error as { message?: string; code?: string };
+  return (
+    code === 'ERR_STREAM_PREMATURE_CLOSE' ||
+    code === 'ECONNRESET' ||
+    /unexpected end|terminated early|malformed|boundary not found/i.test(message ?? '')
+  );
+}
+
+function brokenForm(cause: unknown): Problem {
+  return new Problem('request.invalid', 'The file broke off before it was all here.', {
+    remedy: 'Send it again.',
+    where: 'file',
+    cause,
   });
 }

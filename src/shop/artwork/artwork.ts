@@ -47,9 +47,19 @@ export class ArtworkShelf {
     options: { demo?: boolean } = {},
   ): Promise<Artwork> {
     const temporary = this.scratch.file();
+    const stream = typeof source === 'string' ? createReadStream(source) : source;
     try {
-      const stream = typeof source === 'string' ? createReadStream(source) : source;
       await takeIn(stream, temporary, this.limits.maxBytes);
+    } catch (error) {
+      await this.scratch.discard(temporary);
+      throw error;
+    }
+    return this.takeOver(temporary, fileName, options);
+  }
+
+  /** As `add`, for a file that already lies in the scratch folder: it is moved, not copied, or else removed. */
+  async takeOver(temporary: string, fileName: string, options: { demo?: boolean } = {}): Promise<Artwork> {
+    try {
       const facts = await probeArtwork(temporary, { maxPixels: this.limits.maxPixels });
       const kept = await this.files.adopt(temporary);
       const { icc, ...plain } = facts;
