@@ -51,7 +51,7 @@ function shape(mark: Mark): string {
         : `<rect x="${i * 0.72 * mark.capHeightMm}" y="${-mark.capHeightMm}" width="${0.45 * mark.capHeightMm}" height="${mark.capHeightMm}" fill="#222"/>`,
     )
     .join('');
-  return `<g transform="translate(${mark.xMm} ${mark.yMm}) rotate(${mark.turned ? 90 : 0})">${bars}</g>`;
+  return `<g transform="translate(${mark.xMm} ${mark.yMm})">${bars}</g>`;
 }
 
 /** Something busy in the live area: coloured boxes, black squares and checks that may be mistaken for marks. */

@@ -37,9 +37,7 @@ const grown = ({ xMm, yMm, widthMm, heightMm }: RectMm, by: number): RectMm => (
 function boxOf(mark: Mark): RectMm {
   if (mark.kind !== 'text') return mark.rect;
   const { xMm, yMm, capHeightMm: cap, maxWidthMm } = mark;
-  return mark.turned
-    ? { xMm: xMm - 0.15 * cap, yMm, widthMm: 1.15 * cap, heightMm: maxWidthMm }
-    : { xMm, yMm: yMm - cap, widthMm: maxWidthMm, heightMm: 1.15 * cap };
+  return { xMm, yMm: yMm - cap, widthMm: maxWidthMm, heightMm: 1.15 * cap };
 }
 
 describe('the frame of marks', () => {
@@ -47,6 +45,7 @@ describe('the frame of marks', () => {
     fc.assert(
       fc.property(sizes, (size) => {
         for (const planned of planFrames({ sheetId, caption: 'Tile', ...size })) {
+          expect(planned.marks.some(({ role }) => role === 'reads-backwards')).toBe(true);
           const printable = {
             xMm: size.marginMm - 0.01,
             yMm: size.marginMm - 0.01,

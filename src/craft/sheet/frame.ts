@@ -44,8 +44,9 @@ const quietEdgeMm = 2;
 /** Narrowest patch of the route strip; smaller ones are all edge. */
 const narrowestPatchMm = 2.4;
 const widestPatchMm = 12;
-/** Shortest row for text. */
+/** Shortest place for text along a band: lines beside each other, or a column of short lines in an upright one. */
 const shortestTextMm = 30;
+const shortestColumnMm = 48;
 
 /**
  * The marks of a sheet in reading coordinates. @returns the frame, or one sentence why there is no room.
@@ -58,19 +59,15 @@ export function planFrame(order: FrameOrder): PlannedFrame | NoFrame {
 /** Every arrangement that there is room for, best marks first: take the first whose live area holds the pieces. */
 export function planFrames(order: FrameOrder): PlannedFrame[] {
   return rooms(order).map(({ variant, code, places }) => {
-    const { frame, textBox, liveArea, turned } = places;
+    const { frame, textBox, liveArea } = places;
     const marks: Mark[] = [
       ...frame.markers.map(({ id, rect }) => cornerMark(id, rect)),
       qrMark(writeSheetCode(code), frame.qr),
       ...routeStripMarks(frame.routeStrip),
-      ...textMarks(
-        textBox,
-        [
-          { text: readsBackwardsSentence(order.mirrorOnWriting), role: 'reads-backwards' },
-          { text: identitySentence(order.sheetId, order.caption ?? ''), role: 'label' },
-        ],
-        turned,
-      ),
+      ...textMarks(textBox, [
+        { text: readsBackwardsSentence(order.mirrorOnWriting), role: 'reads-backwards' },
+        { text: identitySentence(order.sheetId, order.caption ?? ''), role: 'label' },
+      ]),
     ];
     return { frame, variant, marks, liveArea };
   });
@@ -108,7 +105,6 @@ interface Places {
   readonly frame: MarkFrame;
   readonly textBox: RectMm;
   readonly liveArea: RectMm;
-  readonly turned: boolean;
 }
 
 /** The side arrangements are the band arrangements of the sheet with x and y exchanged. */
@@ -119,8 +115,8 @@ function framePlaces({ variant, widthMm, heightMm, marginMm }: SheetCode): Place
   const lengthMm = turned ? heightMm : widthMm;
   const depthMm = turned ? widthMm : heightMm;
   const placed = oneBand
-    ? placeOneBand(lengthMm, depthMm, marginMm, marker)
-    : placeTwoBands(lengthMm, depthMm, marginMm, marker);
+    ? placeOneBand(lengthMm, depthMm, marginMm, marker, turned)
+    : placeTwoBands(lengthMm, depthMm, marginMm, marker, turned);
   if (!placed) return null;
   const rect = (r: RectMm): RectMm => (turned ? exchanged(r) : r);
   const corner = (name: Corner): Corner =>
@@ -136,7 +132,6 @@ function framePlaces({ variant, widthMm, heightMm, marginMm }: SheetCode): Place
     },
     textBox: rect(placed.text),
     liveArea: rect(placed.live),
-    turned,
   };
 }
 
@@ -154,6 +149,7 @@ function placeTwoBands(
   depthMm: number,
   marginMm: number,
   marker: number,
+  upright: boolean,
 ): BandPlaces | null {
   const edge = Math.max(marginMm, quietEdgeMm);
   const gap = qrGapInMarkers * marker;
@@ -166,7 +162,11 @@ function placeTwoBands(
   const liveTop = edge + qr + gap;
   const live = rectFromEdges(marginMm, liveTop, lengthMm - marginMm, bottom - gap);
   const textLength = right - gap - textX;
-  if (textLength < shortestTextMm || stripLength < routePatchCount * narrowestPatchMm || live.heightMm < 10)
+  if (
+    textLength < (upright ? shortestColumnMm : shortestTextMm) ||
+    stripLength < routePatchCount * narrowestPatchMm ||
+    live.heightMm < 10
+  )
     return null;
   return {
     markers: [
@@ -187,12 +187,13 @@ function placeTwoBands(
   };
 }
 
-/** One band: marker, QR code, route strip over text, marker. */
+/** One band: marker, QR code, route strip over text (in an upright band text, then strip), marker. */
 function placeOneBand(
   lengthMm: number,
   depthMm: number,
   marginMm: number,
   marker: number,
+  upright: boolean,
 ): BandPlaces | null {
   const edge = Math.max(marginMm, quietEdgeMm);
   const gap = qrGapInMarkers * marker;
@@ -200,19 +201,28 @@ function placeOneBand(
   const right = lengthMm - edge - marker;
   const middleX = edge + marker + gap + qr + gap;
   const middle = right - gap - middleX;
-  const stripLength = Math.min(middle, routePatchCount * widestPatchMm);
+  const shortestStrip = routePatchCount * narrowestPatchMm;
   const live = rectFromEdges(marginMm, edge + qr + gap, lengthMm - marginMm, depthMm - marginMm);
-  if (middle < Math.max(shortestTextMm, routePatchCount * narrowestPatchMm) || live.heightMm < 10)
-    return null;
+  const shortest = upright ? shortestColumnMm + gap + shortestStrip : Math.max(shortestTextMm, shortestStrip);
+  if (middle < shortest || live.heightMm < 10) return null;
+  const stripRoom = upright ? Math.max(shortestStrip, 0.4 * (middle - gap)) : middle;
+  const stripLength = Math.min(stripRoom, routePatchCount * widestPatchMm);
   return {
     markers: [
       { name: 'topLeft', rect: square(edge, edge, marker) },
       { name: 'topRight', rect: square(right, edge, marker) },
     ],
     qr: square(edge + marker + gap, edge, qr),
-    strip: { xMm: middleX, yMm: edge, widthMm: stripLength, heightMm: 0.4 * qr },
-    text: { xMm: middleX, yMm: edge + 0.48 * qr, widthMm: middle, heightMm: 0.52 * qr },
     live,
+    ...(upright
+      ? {
+          text: { xMm: middleX, yMm: edge, widthMm: middle - gap - stripLength, heightMm: qr },
+          strip: { xMm: right - gap - stripLength, yMm: edge, widthMm: stripLength, heightMm: marker },
+        }
+      : {
+          text: { xMm: middleX, yMm: edge + 0.48 * qr, widthMm: middle, heightMm: 0.52 * qr },
+          strip: { xMm: middleX, yMm: edge, widthMm: stripLength, heightMm: 0.4 * qr },
+        }),
   };
 }
 

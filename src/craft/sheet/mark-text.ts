@@ -23,24 +23,20 @@ export function identitySentence(sheetId: string, caption: string): string {
 }
 
 /**
- * The sentences set in a box as large as they fit, at most 2.6 mm capital height. The caption's line is dropped
- * before the letters get too small to read.
- *
- * @param box in the direction of reading: with `turned`, the box's length is the sheet's height.
+ * The sentences set in a box as large as they fit, at most 2.6 mm capital height: in a long box one or two lines, in
+ * a narrow upright one a column of short lines. The caption's line is dropped before the letters get too small to
+ * read.
  */
-export function textMarks(
-  box: RectMm,
-  sentences: readonly { text: string; role: MarkRole }[],
-  turned: boolean,
-): Mark[] {
-  const lengthMm = turned ? box.heightMm : box.widthMm;
-  const depthMm = turned ? box.widthMm : box.heightMm;
+export function textMarks(box: RectMm, sentences: readonly { text: string; role: MarkRole }[]): Mark[] {
   for (let count = sentences.length; count > 0; count -= 1) {
     const wanted = sentences.slice(0, count);
     for (let capMm = largestCapMm; capMm >= smallestCapMm - 1e-9; capMm -= 0.1) {
-      const lines = wanted.flatMap(({ text, role }) => wrap(text, lengthMm / (capMm * advanceInCaps), role));
-      if ((lines.length - 1) * leading * capMm + capMm * 1.3 <= depthMm) {
-        return setLines(lines, capMm, box, turned);
+      const mostCharacters = box.widthMm / (capMm * advanceInCaps);
+      const lines = wanted.flatMap(({ text, role }) => wrap(text, mostCharacters, role));
+      // A long word may be set a little narrower; every writer keeps to the mark's width.
+      const isWideEnough = lines.every(({ text }) => text.length <= mostCharacters * 1.1);
+      if (isWideEnough && blockMm(lines.length, capMm) + capMm * 0.3 <= box.heightMm) {
+        return setLines(lines, capMm, box);
       }
     }
   }
@@ -54,29 +50,28 @@ interface Line {
 
 function wrap(text: string, mostCharacters: number, role: MarkRole): Line[] {
   const lines: string[] = [];
-  for (const word of text.split(/\s+/)) {
+  for (const word of text.split(/ +/)) {
     const last = lines.at(-1);
-    if (last !== undefined && last.length + 1 + word.length <= mostCharacters)
+    if (last !== undefined && last.length + 1 + word.length <= mostCharacters) {
       lines[lines.length - 1] = `${last} ${word}`;
-    else lines.push(word);
+    } else lines.push(word);
   }
   return lines.map((line) => ({ text: line, role }));
 }
 
-function setLines(lines: readonly Line[], capHeightMm: number, box: RectMm, turned: boolean): Mark[] {
-  const depthMm = turned ? box.widthMm : box.heightMm;
-  const blockMm = ((lines.length - 1) * leading + 1) * capHeightMm;
-  return lines.map(({ text, role }, i) => {
-    const baselineMm = (depthMm - blockMm) / 2 + (i * leading + 1) * capHeightMm;
-    const common = { kind: 'text', capHeightMm, text, role } as const;
-    return turned
-      ? {
-          ...common,
-          xMm: box.xMm + depthMm - baselineMm,
-          yMm: box.yMm,
-          maxWidthMm: box.heightMm,
-          turned: true,
-        }
-      : { ...common, xMm: box.xMm, yMm: box.yMm + baselineMm, maxWidthMm: box.widthMm };
-  });
+const blockMm = (lines: number, capMm: number): number => ((lines - 1) * leading + 1) * capMm;
+
+/** In the middle of a long box; at the top of an upright one, beside the code. */
+function setLines(lines: readonly Line[], capHeightMm: number, box: RectMm): Mark[] {
+  const spareMm = box.heightMm - blockMm(lines.length, capHeightMm);
+  const topMm = box.yMm + (box.widthMm >= box.heightMm ? spareMm / 2 : Math.min(spareMm / 2, capHeightMm));
+  return lines.map(({ text, role }, i) => ({
+    kind: 'text',
+    xMm: box.xMm,
+    yMm: topMm + (i * leading + 1) * capHeightMm,
+    capHeightMm,
+    maxWidthMm: box.widthMm,
+    text,
+    role,
+  }));
 }

@@ -68,8 +68,6 @@ export type Mark =
       /** Set narrower than this, however long the words are. */
       readonly maxWidthMm: number;
       readonly text: string;
-      /** Turned 90° clockwise about (xMm, yMm): the line runs down the sheet and its capitals point to the right. */
-      readonly turned?: true;
       readonly role: MarkRole;
     };
 
