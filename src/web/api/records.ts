@@ -23,7 +23,12 @@ export const useArtworks = () => useQuery(list<Artwork>('artwork'));
 export const useBlanks = () => useQuery(list<Blank>('blanks'));
 export const useSetups = () => useQuery(list<PrintSetup>('setups'));
 export const useColourPaths = () => useQuery(list<ColourPath>('paths'));
-export const useSheets = () => useQuery(list<Sheet>('sheets'));
+/** A new shop makes its demo sheets after it has opened, so an empty list is asked for again. */
+export const useSheets = () =>
+  useQuery({
+    ...list<Sheet>('sheets'),
+    refetchInterval: (query) => (query.state.data?.length === 0 ? 5000 : false),
+  });
 
 export const useSheet = (id: string | null) =>
   useQuery({

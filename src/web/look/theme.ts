@@ -56,7 +56,7 @@ export const theme = createTheme({
   primaryShade: { light: 7, dark: 3 },
   // The library works contrast out from the light ground alone; ours holds on both.
   variantColorResolver: (input) =>
-    input.variant === 'filled' && !input.color
+    input.variant === 'filled'
       ? {
           background: 'var(--accent)',
           hover: 'var(--accent-strong)',

@@ -3,7 +3,7 @@ import { Dropzone } from '@mantine/dropzone';
 import { useEffect, useRef, useState } from 'react';
 import type { ReadBackSubject } from '#contract';
 import { useReadBack } from '../api/index.js';
-import { ProblemNote, Working } from '../frame/index.js';
+import { PageDrop, ProblemNote, Working } from '../frame/index.js';
 import styles from './read-back.module.css';
 import { Verdict } from './verdict.js';
 
@@ -30,6 +30,7 @@ export function ReadBackPage() {
   };
   return (
     <div className={styles.page}>
+      <PageDrop words="Let go to have it read." onFile={take} />
       <div className={styles.opening}>
         <h1>
           {reading.data ? (reading.data.sentences[0] ?? 'It has been read.') : 'Is the printed sheet right?'}

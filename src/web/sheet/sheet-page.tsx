@@ -1,8 +1,7 @@
-import { Dropzone } from '@mantine/dropzone';
 import { useEffect, useRef, useState } from 'react';
 import type { Artwork } from '#contract';
 import { useAddArtwork, useProposal } from '../api/index.js';
-import { ProblemNote, Said } from '../frame/index.js';
+import { PageDrop, ProblemNote, Said } from '../frame/index.js';
 import { ArtworkChooser } from './artwork-chooser.js';
 import { BlankChooser } from './blank-chooser.js';
 import { CheckList } from './check-list.js';
@@ -56,14 +55,7 @@ export function SheetPage() {
 
   return (
     <div className={styles.page}>
-      <Dropzone.FullScreen
-        active
-        onDrop={(files) => addFile(files[0])}
-        multiple={false}
-        className={styles.fullDrop}
-      >
-        <p className={styles.fullDropWords}>Let go to use this artwork.</p>
-      </Dropzone.FullScreen>
+      <PageDrop words="Let go to use this artwork." onFile={addFile} />
 
       <div className={styles.standing}>
         <h1>{standing}</h1>
