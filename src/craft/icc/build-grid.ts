@@ -13,9 +13,13 @@ const wantedMean = 0.5;
 const wantedP999 = 1;
 
 /**
- * Grid sizes tried, by source channels. 17 and 25 share their points with the 9-point grids usual in CMYK profiles; 4081 puts a grey point on every 8-bit code and 15 between.
+ * Grid sizes tried, by source channels. 17, 25 and 33 share their points with the 9-point grids usual in CMYK profiles; 4081 puts a grey point on every 8-bit code and 15 between.
  */
-const sizes: Readonly<Record<1 | 3 | 4, readonly number[]>> = { 1: [4081], 3: [33, 49, 65, 81], 4: [17, 25] };
+const sizes: Readonly<Record<1 | 3 | 4, readonly number[]>> = {
+  1: [4081],
+  3: [33, 49, 65, 81],
+  4: [17, 25, 33],
+};
 
 interface Tried {
   readonly sampled: SampledGrid;

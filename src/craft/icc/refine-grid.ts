@@ -13,7 +13,7 @@ const bendWorthWork = 4;
 /** Errors under this, in 8-bit codes, move nothing. */
 const errorWorthWork = 0.5;
 /** Colours tried in a cell in all, and in all cells together: the second bounds the time (about a microsecond each). */
-const coloursPerCell = 12;
+const coloursPerCell = 8;
 const coloursInAll = 400_000;
 /** Share of an error made good at one colour: large at first, small at the end so that it settles. */
 const firstStep = 0.5;
@@ -39,7 +39,7 @@ export function refineGrid(grid: GridToRefine, exact: Transform, random: () => n
   const corners = new Int32Array(8);
   const weights = new Float64Array(8);
   const strides = Array.from({ length: channels }, (_, c) => gridPoints ** (channels - 1 - c));
-  const colours = Math.min(coloursInAll, cells.length * coloursPerCell);
+  const colours = cells.length * coloursPerCell;
   for (let k = 0; k < colours; k += 1) {
     const step = firstStep + (lastStep - firstStep) * (k / colours);
     // A stride prime to most counts goes round all cells again and again, neighbours far apart in time.
@@ -67,39 +67,44 @@ export function refineGrid(grid: GridToRefine, exact: Transform, random: () => n
   }
 }
 
-/** Cells (named by their low corner) that touch a node where the table bends. */
-function bentCells({ channels, gridPoints, values }: GridToRefine): number[] {
+/** The most bent cells, named by their low corner; no more of them than there is time for. */
+function bentCells({ channels, gridPoints, values }: GridToRefine): Int32Array {
   const count = gridPoints ** channels;
   const strides = Array.from({ length: channels }, (_, c) => gridPoints ** (channels - 1 - c));
-  const bent = new Uint8Array(count);
-  const bound = bendWorthWork / 255;
+  /** Second difference at a node, the largest over axes and outputs, in 8-bit codes, at most 255. */
+  const bends = new Uint8Array(count);
+  /** Of a cell: the largest at its corners; 0 for nodes that are no cell's low corner. */
+  const cellBends = new Uint8Array(count);
   for (let node = 0; node < count; node += 1) {
+    let most = 0;
     for (const stride of strides) {
       const place = Math.floor(node / stride) % gridPoints;
       if (place === 0 || place === gridPoints - 1) continue;
-      for (let o = 0; o < 3; o += 1) {
-        const at = node * 3 + o;
+      for (let at = node * 3; at < node * 3 + 3; at += 1) {
         const bend = values[at - 3 * stride]! - 2 * values[at]! + values[at + 3 * stride]!;
-        if (Math.abs(bend) > bound) bent[node] = 1;
+        most = Math.max(most, Math.abs(bend));
       }
     }
+    bends[node] = Math.min(255, Math.floor(255 * most));
   }
-  const cells: number[] = [];
+  const steps = Int32Array.from({ length: 2 ** channels }, (_, corner) =>
+    strides.reduce((sum, stride, c) => sum + ((corner >> c) & 1) * stride, 0),
+  );
+  const cellsOfBend = new Int32Array(256);
   for (let node = 0; node < count; node += 1) {
-    let inside = true;
-    for (const stride of strides)
-      if (Math.floor(node / stride) % gridPoints === gridPoints - 1) inside = false;
-    if (!inside) continue;
-    for (let corner = 0; corner < 2 ** channels; corner += 1) {
-      let at = node;
-      for (let c = 0; c < channels; c += 1) if ((corner >> c) & 1) at += strides[c]!;
-      if (bent[at] === 1) {
-        cells.push(node);
-        break;
-      }
-    }
+    if (strides.some((stride) => Math.floor(node / stride) % gridPoints === gridPoints - 1)) continue;
+    let most = 0;
+    for (const step of steps) most = Math.max(most, bends[node + step]!);
+    cellBends[node] = most;
+    cellsOfBend[most] = cellsOfBend[most]! + 1;
   }
-  return cells;
+  let bound = 256;
+  let kept = 0;
+  while (bound > bendWorthWork && kept + cellsOfBend[bound - 1]! <= coloursInAll / coloursPerCell) {
+    bound -= 1;
+    kept += cellsOfBend[bound]!;
+  }
+  return Int32Array.from(cellBends.keys()).filter((node) => cellBends[node]! >= bound);
 }
 
 const axes = [0, 1, 2];
