@@ -26,6 +26,8 @@ export function bandPool(): Piscina<BandTask, EncodedBand> {
     maxThreads: defaultWorkers(),
     idleTimeout: idleMilliseconds,
     concurrentTasksPerWorker: 1,
+    // The built files run as built: flags that the host was started with (import conditions) are not theirs.
+    execArgv: [],
     // Young-generation garbage of finished bands would else be kept for a while in each thread.
     resourceLimits: { maxYoungGenerationSizeMb: 16 },
   });

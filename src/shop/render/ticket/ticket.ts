@@ -18,6 +18,8 @@ const columnGap = 26;
 const footerHeight = 62;
 /** Lists are set smaller, step by step, when the recipe is long. */
 const scales = [1, 0.93, 0.86, 0.79, 0.72];
+/** At the press a page is read from further away. */
+const pressScales = [1.2, 1.1, ...scales];
 
 const inner = page.width - 2 * page.margin;
 const half = (inner - columnGap) / 2;
@@ -165,11 +167,11 @@ function drawLists(doc: Document, set: Typesetter, request: TicketRequest, top: 
   const pad = 12;
   const room = bottom - top;
   const careHeight = (scale: number) => tickListHeight(set, care, half - 2 * pad, scale) + 2 * pad - 4;
-  const leftScale = largestScale((s) => tickListHeight(set, print, half, s) + 18 + careHeight(s) <= room);
-  const rightScale = Math.min(
-    leftScale,
-    largestScale((s) => tickListHeight(set, press, half, s) <= room),
+  const leftScale = largestScale(
+    scales,
+    (s) => tickListHeight(set, print, half, s) + 18 + careHeight(s) <= room,
   );
+  const rightScale = largestScale(pressScales, (s) => tickListHeight(set, press, half, s) <= room);
   // The cautions keep their place whatever else is long.
   const careTop = bottom - careHeight(leftScale);
   drawTickList(doc, set, print, { x: margin, y: top, width: half, bottom: careTop - 14 }, leftScale);
@@ -179,8 +181,8 @@ function drawLists(doc: Document, set: Typesetter, request: TicketRequest, top: 
   drawTickList(doc, set, care, inside, leftScale);
 }
 
-function largestScale(fits: (scale: number) => boolean): number {
-  return scales.find(fits) ?? scales.at(-1)!;
+function largestScale(from: readonly number[], fits: (scale: number) => boolean): number {
+  return from.find(fits) ?? from.at(-1)!;
 }
 
 function drawFoot(doc: Document, set: Typesetter, request: TicketRequest): void {

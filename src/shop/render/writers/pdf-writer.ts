@@ -10,9 +10,13 @@ import type { SheetImage, SheetWriter } from './sheet-writer.js';
 
 /** A page side beyond this needs UserUnit (ISO 32000-1, Annex C), which some print software passes over. */
 export const longestPagePoints = 14_400;
-/** Up to this a sheet is one image; readers decode an image whole, so a longer one is cut. */
-const mostPixelsInOneImage = 96_000_000;
-const pixelsInOneStrip = 32_000_000;
+
+export interface StripLimits {
+  /** Up to this a sheet is one image; readers decode an image whole, so a longer one is cut. */
+  readonly mostPixelsInOneImage: number;
+  readonly pixelsInOneStrip: number;
+}
+const stripLimits: StripLimits = { mostPixelsInOneImage: 96_000_000, pixelsInOneStrip: 32_000_000 };
 
 interface Strip {
   readonly top: number;
@@ -41,12 +45,12 @@ export class PdfWriter implements SheetWriter {
   #adler = 1;
   #open = false;
 
-  constructor(file: OutFile, image: SheetImage, boxes: PdfBoxes) {
+  constructor(file: OutFile, image: SheetImage, boxes: PdfBoxes, limits: StripLimits = stripLimits) {
     refuseTooLong(boxes);
     this.#file = file;
     this.#image = image;
     this.#boxes = boxes;
-    this.#strips = cutIntoStrips(image.width, image.height);
+    this.#strips = cutIntoStrips(image.width, image.height, limits);
     this.bands = this.#strips.flatMap((strip) => strip.bands);
   }
 
@@ -153,10 +157,10 @@ export class PdfWriter implements SheetWriter {
 }
 
 /** One strip when modest; else strips that share a row, so that no hairline shows where two meet. */
-function cutIntoStrips(width: number, height: number): Strip[] {
+function cutIntoStrips(width: number, height: number, limits: StripLimits): Strip[] {
   const strips: Strip[] = [];
-  const rows =
-    width * height <= mostPixelsInOneImage ? height : Math.max(64, Math.floor(pixelsInOneStrip / width));
+  const whole = width * height <= limits.mostPixelsInOneImage;
+  const rows = whole ? height : Math.max(64, Math.floor(limits.pixelsInOneStrip / width));
   for (let top = 0; top < height; top += rows) {
     const bottom = Math.min(height, top + rows + 1);
     strips.push({ top, bottom, bands: cutIntoBands(width, top, bottom, 1) });
