@@ -1,4 +1,5 @@
 import { beforeAll, describe, expect, it } from 'vitest';
+import { commonSrgb } from '../../../tests/fixtures/icc/found-profiles.js';
 import { inventedPrinter } from '../../../tests/fixtures/icc/invented-printer.js';
 import { libvipsCmyk, libvipsRgb } from '../../../tests/fixtures/icc/libvips-cmyk.js';
 import { littleCms, type Referee, refereeConvert } from '../../../tests/fixtures/icc/little-cms.js';
@@ -110,9 +111,10 @@ describe('links against Little CMS', () => {
 });
 
 describe('kinds of link', () => {
-  it('sRGB by two other makers passes untouched', async () => {
+  it('sRGB by other makers passes untouched', async () => {
     expect(build(srgb, srgb, 'perceptual', true).kind).toBe('identity');
     expect(build(parseProfile(await libvipsRgb('srgb')), srgb, 'relative', true).kind).toBe('identity');
+    expect(build(parseProfile(commonSrgb()), srgb, 'relative', true).kind).toBe('identity');
     expect(build(builtinProfile('srgb', 2), srgb, 'relative', false).kind).toBe('identity');
   });
 

@@ -1,5 +1,6 @@
 import fc from 'fast-check';
 import { beforeAll, describe, expect, it } from 'vitest';
+import { commonSrgb, microCmyk } from '../../../tests/fixtures/icc/found-profiles.js';
 import { inventedPrinter } from '../../../tests/fixtures/icc/invented-printer.js';
 import { libvipsCmyk, libvipsRgb } from '../../../tests/fixtures/icc/libvips-cmyk.js';
 import { littleCms, type Referee, refereeConvert } from '../../../tests/fixtures/icc/little-cms.js';
@@ -53,6 +54,8 @@ beforeAll(async () => {
   );
   profiles.set('libvips srgb', await libvipsRgb('srgb'));
   profiles.set('libvips p3', await libvipsRgb('p3'));
+  profiles.set('common srgb', commonSrgb());
+  profiles.set('micro cmyk', microCmyk());
   profiles.set('curves 0 1 2', mixedCurvesDisplay(0, 1, 2));
   profiles.set('curves 3 4 0', mixedCurvesDisplay(3, 4, 0));
   profiles.set('sampled curves', sampledCurvesDisplay());
@@ -103,6 +106,10 @@ const pairs: readonly (readonly [string, string])[] = [
   ['printer, perceptual only', 'cmyk, perceptual only'],
   ['libvips srgb', 'printer v4 mAB'],
   ['libvips p3', 'libvips srgb'],
+  ['common srgb', 'printer v2 lut16'],
+  ['adobe-rgb-compatible', 'common srgb'],
+  ['micro cmyk', 'srgb'],
+  ['micro cmyk', 'printer v4 lut16'],
   ['curves 0 1 2', 'curves 3 4 0'],
   ['curves 3 4 0', 'curves 0 1 2'],
   ['sampled curves', 'printer v2 lut16'],
