@@ -39,7 +39,7 @@ export function findSheet(cv: OpenCv, full: GreyPicture): Finding {
       : [mirror, plain]) {
       const read = candidate.markers
         .filter(({ id }) => id === cornerMarkerIds.topLeft)
-        .map((anchor) => ({ anchor, code: readCodeBeside(cv, full, anchor) }))
+        .map((anchor) => ({ anchor, code: readCodeBeside(full, anchor) }))
         .filter(({ code }) => code !== null);
       if (read.length > 1 && areApart(read.map(({ anchor }) => anchor)))
         return { sheet: null, why: 'several' };

@@ -1,3 +1,4 @@
+import { type BinaryBitmap, BitMatrix, DecodeHintType, QRCodeReader } from '@zxing/library';
 import {
   type FoundMarker,
   fitHomography,
@@ -10,17 +11,11 @@ import { qrGapInMarkers, qrModules, qrSizeInMarkers, readSheetCode, type SheetCo
 import { flipped } from './grey.js';
 import type { OpenCv } from './open-cv.js';
 
-/** A clean code is drawn for the decoder with so many pixels a module… */
-const pixelsPerModule = 6;
-/** …and so much white round it (ISO/IEC 18004 asks for four modules). */
-const quietModules = 4;
-
 /**
  * The code that stands beside the top left marker: to its right in some frames, below it in others. Its modules
- * are read one by one where they must be and drawn afresh, so that the decoder is left only what it does best:
- * mending errors.
+ * are read one by one where they must be, and the decoder is left with its errors to mend.
  */
-export function readCodeBeside(cv: OpenCv, picture: GreyPicture, topLeft: FoundMarker): SheetCode | null {
+export function readCodeBeside(picture: GreyPicture, topLeft: FoundMarker): SheetCode | null {
   const start = 1 + qrGapInMarkers;
   for (const [left, top] of [
     [start, 0],
@@ -28,7 +23,7 @@ export function readCodeBeside(cv: OpenCv, picture: GreyPicture, topLeft: FoundM
   ] as const) {
     const corners = besideMarker(topLeft, left, top);
     for (const cells of corners ? readCodeGrid(picture, corners) : []) {
-      const code = decode(cv, drawn(cells));
+      const code = decodeCells(cells);
       if (code) return code;
     }
   }
@@ -55,18 +50,20 @@ function besideMarker({ corners }: FoundMarker, left: number, top: number): Poin
   );
 }
 
-function drawn(cells: readonly boolean[]): GreyPicture {
-  const side = (qrModules + 2 * quietModules) * pixelsPerModule;
-  const data = new Uint8Array(side * side).fill(255);
-  for (let y = 0; y < side; y += 1) {
-    const row = Math.floor(y / pixelsPerModule) - quietModules;
-    for (let x = 0; x < side; x += 1) {
-      const column = Math.floor(x / pixelsPerModule) - quietModules;
-      const inside = row >= 0 && column >= 0 && row < qrModules && column < qrModules;
-      if (inside && cells[row * qrModules + column]) data[y * side + x] = 0;
-    }
+function decodeCells(cells: readonly boolean[]): SheetCode | null {
+  // One pixel a module, in the white that the reader wants to see round it.
+  const matrix = new BitMatrix(qrModules + 2);
+  cells.forEach((dark, i) => {
+    if (dark) matrix.set((i % qrModules) + 1, Math.floor(i / qrModules) + 1);
+  });
+  try {
+    const hints = new Map([[DecodeHintType.PURE_BARCODE, true]]);
+    const result = new QRCodeReader().decode({ getBlackMatrix: () => matrix } as BinaryBitmap, hints);
+    return readSheetCode(result.getText());
+  } catch {
+    // The library throws whenever a code cannot be mended.
+    return null;
   }
-  return { width: side, height: side, data };
 }
 
 function decode(cv: OpenCv, picture: GreyPicture): SheetCode | null {
