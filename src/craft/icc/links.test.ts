@@ -1,4 +1,5 @@
 import { beforeAll, describe, expect, it } from 'vitest';
+import { deltaE00 } from '#craft/colour';
 import { commonSrgb } from '../../../tests/fixtures/icc/found-profiles.js';
 import { inventedPrinter } from '../../../tests/fixtures/icc/invented-printer.js';
 import { libvipsCmyk, libvipsRgb } from '../../../tests/fixtures/icc/libvips-cmyk.js';
@@ -12,6 +13,7 @@ import type { DeviceLink, Intent } from './link.js';
 import { parseProfile } from './parse-profile.js';
 import { lookUpReach, reachDeltaE00, reachTable, reachThresholdDeltaE00 } from './reach.js';
 import { testColours } from './test-colours.js';
+import { deviceToLab, labToDevice } from './transform.js';
 import type { IccProfile } from './types.js';
 import { writeRgbLutProfile } from './write-rgb-lut.js';
 
@@ -164,6 +166,25 @@ describe('grid interpolation', () => {
 });
 
 describe('reach', () => {
+  it('colours a device does print come back within the threshold, 95 of 100', () => {
+    for (const [bytes, bound] of [
+      [cmyk, reachThresholdDeltaE00],
+      [printer, 1],
+    ] as const) {
+      const profile = parseProfile(bytes);
+      const up = deviceToLab(profile);
+      const down = labToDevice(profile);
+      // Inks up to 240 %: more is over the limit such profiles keep to.
+      const colours = testColours(bytes === cmyk ? 4 : 3, 4000).filter(
+        (c) => c.reduce((a, b) => a + b) < 2.4,
+      );
+      const errors = colours
+        .map((colour) => deltaE00(up(colour), up(down(up(colour)))))
+        .sort((a, b) => a - b);
+      expect(errors[Math.floor(0.95 * errors.length)]).toBeLessThan(bound);
+    }
+  });
+
   it('colours the printer holds are reached, saturated sRGB is not', () => {
     const table = reachTable({
       source: srgb,
