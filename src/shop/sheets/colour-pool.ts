@@ -19,7 +19,14 @@ let pool: Piscina<ColourTask, DeviceLink | ReachTable> | null = null;
 export function inColourThread(task: Extract<ColourTask, { kind: 'reach' }>): Promise<ReachTable>;
 export function inColourThread(task: Extract<ColourTask, { kind: 'link' | 'proof' }>): Promise<DeviceLink>;
 export function inColourThread(task: ColourTask): Promise<DeviceLink | ReachTable> {
-  pool ??= new Piscina({ filename: workerFile, minThreads: 0, maxThreads: 2, idleTimeout: idleMilliseconds });
+  pool ??= new Piscina({
+    filename: workerFile,
+    minThreads: 0,
+    maxThreads: 2,
+    idleTimeout: idleMilliseconds,
+    // Flags of the program (a test runner's import conditions) are not the thread's.
+    execArgv: [],
+  });
   return pool.run(task);
 }
 

@@ -5,7 +5,7 @@ import type { Blanks, Setups } from '#shop/catalogue';
 import type { ContentFiles, Scratch } from '#shop/files';
 import type { Jobs } from '#shop/jobs';
 import type { ColourPaths } from '#shop/paths';
-import { missing, type Records } from '#shop/store';
+import { missing, type Records, type SheetSnapshot } from '#shop/store';
 import { ColourDesk } from './colour.js';
 import { type MakeOptions, type MakeParts, makeSheet, refuseWrongSheet } from './make.js';
 import { prepareSheet } from './prepare.js';
@@ -108,6 +108,13 @@ export class Sheets {
     const sheet = await this.parts.records.sheets.get(id);
     if (sheet === undefined) throw missing('sheet', id);
     return sheet;
+  }
+
+  /** The blank, print setup and colour path as they were when the sheet was made. Errors: record.missing. */
+  async snapshot(id: string): Promise<SheetSnapshot> {
+    const snapshot = await this.parts.records.sheets.snapshot(id);
+    if (snapshot === undefined) throw missing('sheet', id);
+    return snapshot;
   }
 
   /** A file of a sheet by the name in its record. Errors: record.missing, file.missing. */
