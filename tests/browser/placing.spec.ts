@@ -12,13 +12,13 @@ test.beforeEach(async ({ page, picture }) => {
     blank: 'Ceramic tile, 152 mm',
     setup: 'Desktop printer, A4',
   });
-  await page.getByRole('radio', { name: 'Fit' }).check({ force: true });
+  await page.getByLabel('How it is laid').getByText('Fit').click();
   await expect(field(page, 'Width')).toHaveValue(/^152/);
 });
 
 test('by keyboard: moves, sizes, turns, and comes back to the middle', async ({ page }) => {
   const stage = page.getByRole('application', { name: 'Artwork on the blank' });
-  await page.getByRole('radio', { name: 'Free' }).check({ force: true });
+  await page.getByLabel('How it is laid').getByText('Free').click();
   await stage.focus();
   for (let i = 0; i < 3; i += 1) await page.keyboard.press('ArrowRight');
   await page.keyboard.press('Shift+ArrowUp');
@@ -45,7 +45,7 @@ test('by keyboard: moves, sizes, turns, and comes back to the middle', async ({ 
 test('by hand: dragging moves by the millimetres of the drawing, a corner sizes, the knob turns', async ({
   page,
 }) => {
-  await page.getByRole('radio', { name: 'Free' }).check({ force: true });
+  await page.getByLabel('How it is laid').getByText('Free').click();
   const stage = page.getByRole('application', { name: 'Artwork on the blank' });
   await stage.scrollIntoViewIfNeeded();
   const box = (await stage.boundingBox())!;

@@ -32,7 +32,7 @@ test('a print setup is added and found on the Sheet place', async ({ page }) => 
   await page.goto('/setups?open=new-setup');
   const form = page.getByRole('form', { name: 'New print setup' });
   await form.getByLabel('Name').fill('Back room printer');
-  await form.getByLabel('Printer', { exact: true }).fill('A converted inkjet');
+  await form.getByLabel(/^Printer/).fill('A converted inkjet');
   await form.getByLabel('Ink').fill('Four colours');
   await form.getByRole('radio', { name: /printer driver/ }).check();
   await form.getByRole('button', { name: 'Keep' }).click();

@@ -57,7 +57,7 @@ test('the address keeps what was chosen over a reload', async ({ page, picture }
     blank: 'Slate coaster, round',
     setup: 'Desktop printer, A4',
   });
-  await page.getByRole('radio', { name: 'Free' }).check({ force: true });
+  await page.getByLabel('How it is laid').getByText('Free').click();
   await page.getByLabel('Width, millimetres').fill('50');
   await expect(page).toHaveURL(/placement=/);
   await page.reload();

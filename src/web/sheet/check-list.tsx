@@ -22,7 +22,11 @@ export function CheckList({ checks }: { readonly checks: readonly Check[] }) {
               <span className={styles.level}>{levels[check.level].word}</span>
               <h3>{check.title}</h3>
               <p>{check.detail}</p>
-              {check.remedy && <p className={styles.remedy}>{check.remedy}</p>}
+              {check.remedy && (
+                <p className={styles.remedy}>
+                  <b>What to do:</b> {check.remedy}
+                </p>
+              )}
             </div>
           </li>
         ))}
