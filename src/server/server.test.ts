@@ -21,10 +21,18 @@ afterAll(async () => {
   remove();
 });
 
-type Call = Parameters<typeof app.inject>[0] & object;
-async function call(method: 'GET' | 'PUT' | 'POST' | 'DELETE', url: string, more: Partial<Call> = {}) {
-  const { headers, ...rest } = more;
-  return app.inject({ method, url, ...rest, headers: { host: '127.0.0.1:4710', ...headers } });
+interface Sent {
+  readonly payload?: string | Buffer;
+  readonly headers?: Record<string, string>;
+}
+async function call(method: 'GET' | 'PUT' | 'POST' | 'DELETE', url: string, sent: Sent = {}) {
+  const headers = { host: '127.0.0.1:4710', ...sent.headers };
+  return app.inject({
+    method,
+    url,
+    headers,
+    ...(sent.payload === undefined ? {} : { payload: sent.payload }),
+  });
 }
 const json = (value: unknown) => ({
   payload: JSON.stringify(value),
