@@ -1,3 +1,4 @@
+import { MeshLambertMaterial } from 'three';
 import type { Blank } from '#contract';
 
 /** What the thing itself looks like where nothing is printed. Greys and browns that do not compete. */
@@ -11,3 +12,6 @@ export const bodyColours: Record<Blank['material'], string> = {
   textile: '#f3f1ec',
   other: '#e3e0da',
 };
+
+/** The print has no shine of its own here: a highlight would lift dark colours and say something untrue about them. */
+export const printMaterial = (): MeshLambertMaterial => new MeshLambertMaterial({ color: 0xffffff });

@@ -1,6 +1,6 @@
 import { ExtrudeGeometry, Group, Mesh, MeshStandardMaterial, Shape, ShapeGeometry } from 'three';
 import type { Blank } from '#contract';
-import { bodyColours } from './body-colours.js';
+import { bodyColours, printMaterial } from './body-colours.js';
 import type { BuiltPiece } from './scene.js';
 
 type Flat = Exclude<Blank['shape'], { kind: 'cylinder' }>;
@@ -46,10 +46,7 @@ export function flatPiece(shape: Flat, material: Blank['material']): BuiltPiece 
   for (let i = 0; i < place.count; i += 1) {
     uv.setXY(i, place.getX(i) / shape.widthMm + 0.5, place.getY(i) / shape.heightMm + 0.5);
   }
-  const face = new Mesh(
-    flat,
-    new MeshStandardMaterial({ color: 0xffffff, roughness: material === 'textile' ? 0.95 : 0.5 }),
-  );
+  const face = new Mesh(flat, printMaterial());
   face.position.z = deep - bevel + Math.max(0.15, Math.max(shape.widthMm, shape.heightMm) * 0.001);
   face.receiveShadow = true;
 

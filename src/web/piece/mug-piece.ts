@@ -11,7 +11,7 @@ import {
   Vector3,
 } from 'three';
 import type { Blank } from '#contract';
-import { bodyColours } from './body-colours.js';
+import { bodyColours, printMaterial } from './body-colours.js';
 import type { BuiltPiece } from './scene.js';
 
 type Cylinder = Extract<Blank['shape'], { kind: 'cylinder' }>;
@@ -65,7 +65,7 @@ export function mugPiece(shape: Cylinder, material: Blank['material']): BuiltPie
   const angle = Math.min(2 * Math.PI, (Math.PI * shape.diameterMm - shape.gapMm) / radius);
   const face = new Mesh(
     new CylinderGeometry(radius + 0.15, radius + 0.15, height - lip * 2, 128, 1, true, -angle / 2, angle),
-    new MeshStandardMaterial({ color: 0xffffff, roughness: 0.42 }),
+    printMaterial(),
   );
   face.receiveShadow = true;
   group.add(face);

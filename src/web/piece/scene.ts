@@ -5,7 +5,7 @@ import {
   type Group,
   HemisphereLight,
   Mesh,
-  type MeshStandardMaterial,
+  type MeshLambertMaterial,
   PCFShadowMap,
   PerspectiveCamera,
   PlaneGeometry,
@@ -24,7 +24,7 @@ import { mugPiece } from './mug-piece.js';
 /** A piece built for showing: what turns, the face that takes the picture, and how far it reaches (mm). */
 export interface BuiltPiece {
   readonly group: Group;
-  readonly face: Mesh<BufferGeometry, MeshStandardMaterial>;
+  readonly face: Mesh<BufferGeometry, MeshLambertMaterial>;
   readonly reachMm: number;
   readonly floorMm: number;
   /** How it is first seen: turn and tilt in degrees. */

@@ -136,6 +136,9 @@ export function PlacingSection(props: {
             <Button variant="default" size="sm" onClick={() => placing.turnTo(placed.rotationDegrees + 90)}>
               Quarter turn
             </Button>
+            <Button variant="default" size="sm" onClick={placing.startOver}>
+              Start over
+            </Button>
           </div>
           <p className={styles.hint}>
             The artwork has <strong className="figures">{Math.round(ppi)} pixels per inch</strong> at this

@@ -27,12 +27,21 @@ export function Previews(props: Props) {
 
 function OnPaper({ request, setup, proposal }: Props) {
   const { lengthUnit } = usePreferences();
-  const preview = usePreview(request, 'paper');
+  const [closer, setCloser] = useState(false);
+  const preview = usePreview(request, 'paper', closer ? 2600 : 1400);
   const bySheet = setup.mirroredBy === 'sheet';
   return (
-    <section aria-labelledby="paper-title" className={styles.view}>
+    <section aria-labelledby="paper-title" className={styles.view} data-closer={closer || undefined}>
       <div className={styles.heading}>
         <h2 id="paper-title">On paper</h2>
+        <button
+          type="button"
+          className="link-button"
+          aria-expanded={closer}
+          onClick={() => setCloser(!closer)}
+        >
+          {closer ? 'Step back' : 'Look closer'}
+        </button>
       </div>
       <div className={styles.ground} aria-busy={preview.isFetching}>
         {preview.url && (

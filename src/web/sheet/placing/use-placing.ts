@@ -35,6 +35,8 @@ export interface Placing {
   setWidthMm(widthMm: number): void;
   turnTo(degrees: number): void;
   centre(): void;
+  /** Filling the face, upright, as a new placing begins. */
+  startOver(): void;
 }
 
 /**
@@ -102,6 +104,9 @@ export function usePlacing(
     },
     centre() {
       change({ ...latest.current, offsetXMm: 0, offsetYMm: 0 });
+    },
+    startOver() {
+      change(usualPlacement);
     },
   };
 }
