@@ -1,0 +1,1 @@
+export { type ChosenPatch, choosePatches, type PatchPurpose, patchCountLimits } from './choose-patches.js';
