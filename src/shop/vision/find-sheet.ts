@@ -49,14 +49,10 @@ export function findSheet(cv: OpenCv, full: GreyPicture): Finding {
     }
   }
   for (const factor of factors) {
-    const small = shrunk(full, factor);
-    for (const mirrored of best?.mirrored === true ? [true, false] : [false, true]) {
-      const code = readCodeAnywhere(cv, small, mirrored);
-      if (!code) continue;
-      return {
-        sheet: { mirrored, markers: best?.mirrored === mirrored ? best.markers : [], code, anchor: null },
-      };
-    }
+    const read = readCodeAnywhere(shrunk(full, factor));
+    if (!read) continue;
+    const markers = best?.mirrored === read.mirrored ? best.markers : [];
+    return { sheet: { ...read, markers, anchor: null } };
   }
   if (best && distinct(best) >= enoughWithoutCode) return { sheet: best };
   return { sheet: null, why: best ? 'too-little' : 'nothing' };

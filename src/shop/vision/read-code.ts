@@ -1,4 +1,11 @@
-import { type BinaryBitmap, BitMatrix, DecodeHintType, QRCodeReader } from '@zxing/library';
+import {
+  BinaryBitmap,
+  BitMatrix,
+  DecodeHintType,
+  HybridBinarizer,
+  QRCodeReader,
+  RGBLuminanceSource,
+} from '@zxing/library';
 import {
   type FoundMarker,
   fitHomography,
@@ -8,8 +15,6 @@ import {
   readCodeGrid,
 } from '#craft/reading';
 import { qrGapInMarkers, qrModules, qrSizeInMarkers, readSheetCode, type SheetCode } from '#craft/sheet';
-import { flipped } from './grey.js';
-import type { OpenCv } from './open-cv.js';
 
 /**
  * The code that stands beside the top left marker: to its right in some frames, below it in others. Its modules
@@ -30,9 +35,28 @@ export function readCodeBeside(picture: GreyPicture, topLeft: FoundMarker): Shee
   return null;
 }
 
-/** A code anywhere in the picture. For pictures whose top left marker is cut off or spoilt. */
-export function readCodeAnywhere(cv: OpenCv, picture: GreyPicture, mirrored: boolean): SheetCode | null {
-  return decode(cv, mirrored ? flipped(picture) : picture);
+/** A code anywhere in the picture, either way round. For pictures whose top left marker is cut off or spoilt. */
+export function readCodeAnywhere({
+  width,
+  height,
+  data,
+}: GreyPicture): { readonly code: SheetCode; readonly mirrored: boolean } | null {
+  try {
+    const light = new RGBLuminanceSource(new Uint8ClampedArray(data), width, height);
+    const result = new QRCodeReader().decode(new BinaryBitmap(new HybridBinarizer(light)));
+    const code = readSheetCode(result.getText());
+    // The finder patterns' centres as the code reads: bottom left, top left, top right. The library also reads
+    // mirrored codes (ISO/IEC 18004 allows them); then these three turn the other way.
+    const [bottomLeft, topLeft, topRight] = result.getResultPoints();
+    if (!code || !bottomLeft || !topLeft || !topRight) return null;
+    const cross =
+      (topRight.getX() - topLeft.getX()) * (bottomLeft.getY() - topLeft.getY()) -
+      (topRight.getY() - topLeft.getY()) * (bottomLeft.getX() - topLeft.getX());
+    return { code, mirrored: cross < 0 };
+  } catch {
+    // The library throws whenever there is no code or it cannot be mended.
+    return null;
+  }
 }
 
 /** The code's corners, laid off from the marker's own in marker sides. */
@@ -63,20 +87,5 @@ function decodeCells(cells: readonly boolean[]): SheetCode | null {
   } catch {
     // The library throws whenever a code cannot be mended.
     return null;
-  }
-}
-
-function decode(cv: OpenCv, picture: GreyPicture): SheetCode | null {
-  const mat = new cv.Mat(picture.height, picture.width, cv.CV_8UC1);
-  mat.data.set(picture.data);
-  const points = new cv.Mat();
-  const detector = new cv.QRCodeDetector();
-  try {
-    return readSheetCode(detector.detectAndDecode(mat, points));
-  } catch {
-    // OpenCV throws a bare number when a code's corners make no sense.
-    return null;
-  } finally {
-    for (const one of [mat, points, detector]) one.delete();
   }
 }
