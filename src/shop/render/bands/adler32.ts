@@ -9,6 +9,13 @@ export function adler32(bytes: Uint8Array): number {
   let at = 0;
   while (at < bytes.length) {
     const end = Math.min(at + run, bytes.length);
+    // Eight bytes at a time: b gains a before them eight times, and each byte as often as it is summed.
+    for (const end8 = at + ((end - at) & ~7); at < end8; at += 8) {
+      const [b0, b1, b2, b3] = [bytes[at]!, bytes[at + 1]!, bytes[at + 2]!, bytes[at + 3]!];
+      const [b4, b5, b6, b7] = [bytes[at + 4]!, bytes[at + 5]!, bytes[at + 6]!, bytes[at + 7]!];
+      b = (b + 8 * (a + b0) + 7 * b1 + 6 * b2 + 5 * b3 + 4 * b4 + 3 * b5 + 2 * b6 + b7) | 0;
+      a = (a + b0 + b1 + b2 + b3 + b4 + b5 + b6 + b7) | 0;
+    }
     for (; at < end; at += 1) {
       a = (a + bytes[at]!) | 0;
       b = (b + a) | 0;

@@ -7,6 +7,11 @@ export function filterRows(bytes: Uint8Array, rowBytes: number, pixelBytes: numb
   const rows = bytes.length / rowBytes;
   const out = new Uint8Array(bytes.length + rows);
   const useUp = preferUp(bytes, rowBytes, pixelBytes, rows);
+  // Four bytes at a time where rows stand on whole words.
+  const inWords = rowBytes % 4 === 0 && bytes.byteOffset % 4 === 0;
+  const words = inWords ? new Uint32Array(bytes.buffer, bytes.byteOffset, bytes.length / 4) : null;
+  const line = new Uint32Array(rowBytes >> 2);
+  const lineBytes = new Uint8Array(line.buffer);
   let from = 0;
   let to = 0;
   for (let row = 0; row < rows; row += 1) {
@@ -15,9 +20,15 @@ export function filterRows(bytes: Uint8Array, rowBytes: number, pixelBytes: numb
     out[to] = filter;
     to += 1;
     if (filter === up) {
-      const above = from - rowBytes;
-      for (let index = 0; index < rowBytes; index += 1)
-        out[to + index] = bytes[from + index]! - bytes[above + index]!;
+      if (words === null) {
+        const above = from - rowBytes;
+        for (let index = 0; index < rowBytes; index += 1) {
+          out[to + index] = bytes[from + index]! - bytes[above + index]!;
+        }
+      } else {
+        differences(words, row, line);
+        out.set(lineBytes, to);
+      }
     } else {
       for (let index = 0; index < pixelBytes; index += 1) out[to + index] = bytes[from + index]!;
       for (let index = pixelBytes; index < rowBytes; index += 1) {
@@ -28,6 +39,17 @@ export function filterRows(bytes: Uint8Array, rowBytes: number, pixelBytes: numb
     to += rowBytes;
   }
   return out;
+}
+
+/** A row less the row above, byte by byte in words: the high bits are kept from borrowing and mended after. */
+function differences(words: Uint32Array, row: number, line: Uint32Array): void {
+  const from = row * line.length;
+  const above = from - line.length;
+  for (let index = 0; index < line.length; index += 1) {
+    const x = words[from + index]!;
+    const y = words[above + index]!;
+    line[index] = ((x | 0x80808080) - (y & 0x7f7f7f7f)) ^ ((x ^ ~y) & 0x80808080);
+  }
 }
 
 /** Least sum of absolute differences (the PNG specification's own advice), judged on every eighth row. */

@@ -2,6 +2,7 @@ import { availableParallelism } from 'node:os';
 import path from 'node:path';
 import { pathToFileURL } from 'node:url';
 import { Piscina } from 'piscina';
+import type { TurnTask } from '../resample/turn-rows.js';
 import type { BandTask, EncodedBand } from './band-job.js';
 
 /** The built worker; the package root is as far up from src/shop/render/bands as from dist/shop/render/bands. */
@@ -12,15 +13,40 @@ const mostThreads = 4;
 /** Threads without work end after this, and give their memory back. */
 const idleMilliseconds = 5_000;
 
-let pool: Piscina<BandTask, EncodedBand> | null = null;
+let pool: Piscina | null = null;
+/** What to call for each band being made when the threads fail as such. */
+const waiting = new Set<(error: unknown) => void>();
 
 export function defaultWorkers(): number {
   return Math.max(1, Math.min(mostThreads, availableParallelism()));
 }
 
-/** One pool for the whole process: sheets made at the same time share its threads. */
-export function bandPool(): Piscina<BandTask, EncodedBand> {
-  pool ??= new Piscina({
+/** Have one band made. All sheets made at the same time share one pool of threads. */
+export function runBand(task: BandTask): Promise<EncodedBand> {
+  return run(() => threads().run(task));
+}
+
+/** Have some rows turned, by the same threads. */
+export async function runTurn(task: TurnTask): Promise<void> {
+  await run(() => threads().run(task, { name: 'turnRows' }));
+}
+
+async function run<T>(start: () => Promise<T>): Promise<T> {
+  let fail: ((error: unknown) => void) | undefined;
+  try {
+    return await new Promise<T>((resolve, reject) => {
+      fail = reject;
+      waiting.add(reject);
+      start().then(resolve, reject);
+    });
+  } finally {
+    if (fail !== undefined) waiting.delete(fail);
+  }
+}
+
+function threads(): Piscina {
+  if (pool !== null) return pool;
+  const made = new Piscina({
     filename: workerFile,
     minThreads: 0,
     maxThreads: defaultWorkers(),
@@ -31,7 +57,14 @@ export function bandPool(): Piscina<BandTask, EncodedBand> {
     // Young-generation garbage of finished bands would else be kept for a while in each thread.
     resourceLimits: { maxYoungGenerationSizeMb: 16 },
   });
-  return pool;
+  // A thread that cannot start says so here and nowhere else, and its band would be waited for without end.
+  made.on('error', (error: unknown) => {
+    for (const fail of [...waiting]) fail(error);
+    if (pool === made) pool = null;
+    made.destroy().catch(() => undefined);
+  });
+  pool = made;
+  return made;
 }
 
 /** End the threads; for an orderly end of the program. A later sheet starts them anew. */

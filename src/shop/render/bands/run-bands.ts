@@ -1,6 +1,6 @@
 import { throwIfCancelled } from '../cancel.js';
 import type { BandJob, EncodedBand } from './band-job.js';
-import { bandPool } from './pool.js';
+import { runBand } from './pool.js';
 
 export interface BandRange {
   readonly top: number;
@@ -31,7 +31,6 @@ export async function* bandsInOrder(
   bands: readonly BandRange[],
   signal?: AbortSignal,
 ): AsyncGenerator<EncodedBand> {
-  const pool = bandPool();
   const freeSlots = Array.from({ length: job.arena.slots }, (_, slot) => slot);
   const made = new Map<number, Promise<EncodedBand>>();
   const running = new Set<Promise<unknown>>();
@@ -42,7 +41,7 @@ export async function* bandsInOrder(
     const slot = freeSlots.pop()!;
     const index = next;
     next += 1;
-    const work = pool.run({ job, slot, ...bands[index]! }).finally(() => {
+    const work = runBand({ job, slot, ...bands[index]! }).finally(() => {
       freeSlots.push(slot);
       running.delete(work);
       // A slot is free: go on at once, without waiting for whoever writes.

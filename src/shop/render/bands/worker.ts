@@ -4,6 +4,8 @@ import type { BandJob, BandTask, EncodedBand } from './band-job.js';
 import { composeBand, type KernelsOfJob } from './compose.js';
 import { encodeRows } from './encode-band.js';
 
+export { turnRows } from '../resample/turn-rows.js';
+
 /** Kernels stay attached between the bands of one job. */
 let current: { readonly jobId: string; readonly bySlot: Map<number, KernelsOfJob> } | null = null;
 

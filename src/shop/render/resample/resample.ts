@@ -11,6 +11,7 @@ import type { PixelArtwork, PixelPiece } from '../geometry/pixel-sheet.js';
 import type { RenderSource } from '../types.js';
 import type { Raster } from './raster.js';
 import { readTiffLayout } from './tiff-layout.js';
+import { turnQuarters } from './turn-quarters.js';
 import { visibleCut, visibleCutTurned } from './visible.js';
 
 export interface ResampleOptions {
@@ -117,15 +118,18 @@ async function resampleOne(
   }
 
   const turned = newFile();
+  if (straight !== null) {
+    const quarters = (artwork.rotationDegrees / 90) as 1 | 2 | 3;
+    const pixelBytes = samples * (facts.bitsPerSample / 8);
+    const task = { from: placed(upright), to: turned, pixelBytes, quarters };
+    const file = await turnQuarters(task, source.signal);
+    await rm(upright, { force: true });
+    return { ...shared, ...file, left: straight.left, top: straight.top, cover: null };
+  }
   const space = nativeSpace(facts);
   const again = sharp(upright, { ignoreIcc: true, limitInputPixels: false, sequentialRead: false })
     .pipelineColourspace(space)
     .toColourspace(space);
-  if (straight !== null) {
-    await writeUncompressed(again.rotate(artwork.rotationDegrees), turned, cutBytes);
-    await rm(upright, { force: true });
-    return { ...shared, ...placed(turned), left: straight.left, top: straight.top, cover: null };
-  }
   const radians = (artwork.rotationDegrees * Math.PI) / 180;
   const cos = Math.cos(radians);
   const sin = Math.sin(radians);
