@@ -3,6 +3,9 @@ import { cornerMarkerIds } from '#craft/sheet';
 import { flipped } from './grey.js';
 import type { OpenCv } from './open-cv.js';
 
+/** Two pixels a cell. */
+const leastSidePixels = 12;
+
 const ours = new Set<number>(Object.values(cornerMarkerIds));
 
 /**
@@ -19,7 +22,11 @@ export function findMarkers(cv: OpenCv, picture: GreyPicture, mirrored: boolean)
   parameters.adaptiveThreshWinSizeMin = 5;
   parameters.adaptiveThreshWinSizeMax = 45;
   parameters.adaptiveThreshWinSizeStep = 10;
-  parameters.minMarkerPerimeterRate = 0.015;
+  // Smaller ones are found in the larger pictures; here they would only be grain, and grain takes minutes.
+  parameters.minMarkerPerimeterRate = Math.min(
+    0.1,
+    (4 * leastSidePixels) / Math.max(seen.width, seen.height),
+  );
   parameters.polygonalApproxAccuracyRate = 0.05;
   parameters.minDistanceToBorder = 1;
   parameters.perspectiveRemovePixelPerCell = 8;

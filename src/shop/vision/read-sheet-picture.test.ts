@@ -58,9 +58,9 @@ describe('a picture of a sheet', () => {
   it('shows the route strip’s colours where they are', async () => {
     const { routeStrip } = await readSheetPicture(good, paper);
     const seen = Object.fromEntries(routeStrip.map((patch) => [patch.name, patch.seenRgb]));
-    expect(Math.max(...seen['K']!)).toBeLessThan(100);
-    expect(seen['R']![0] - seen['R']![1]).toBeGreaterThan(120);
-    expect(seen['B']![2] - seen['B']![0]).toBeGreaterThan(120);
+    expect(Math.max(...seen.K!)).toBeLessThan(100);
+    expect(seen.R![0] - seen.R![1]).toBeGreaterThan(120);
+    expect(seen.B![2] - seen.B![0]).toBeGreaterThan(120);
     expect(seen['grey-light']![0]).toBeGreaterThan(seen['grey-dark']![0] + 40);
   });
 
