@@ -26,6 +26,12 @@ interface Strip {
 }
 
 /**
+ * Images are drawn in by this many points all round (7 nm): a reader that takes every pixel an image touches, as
+ * poppler does, then takes none of its neighbours, which would stretch it by one.
+ */
+const inset = 2e-5;
+
+/**
  * PDF 1.6 written as it comes: objects in order, cross-reference table at the end. The bands go into Flate
  * streams unchanged, since PDF's predictors are PNG's filters. Why not a library: docs/decisions.
  */
@@ -130,15 +136,18 @@ export class PdfWriter implements SheetWriter {
     this.#strip += 1;
   }
 
-  /** Images at their true pitch, 72/ppi points a pixel, centred on the page whose size is exact. */
+  /**
+   * Images at their true pitch, 72/ppi points a pixel, from the page's top left corner: drawn at the sheet's own
+   * resolution, pixel falls on pixel. The page's size is exact, so up to half a pixel is left over at the far edges.
+   */
   #content(): Buffer {
-    const { width, height, ppi } = this.#image;
+    const { width, ppi } = this.#image;
     const pitch = 72 / ppi;
-    const [, , pageWidth, pageHeight] = this.#boxes.media;
-    const left = (pageWidth - width * pitch) / 2;
-    const above = pageHeight - (pageHeight - height * pitch) / 2;
+    const [, , , pageHeight] = this.#boxes.media;
     const lines = this.#strips.map(({ top, bottom }, index) => {
-      const numbers = [width * pitch, 0, 0, (bottom - top) * pitch, left, above - bottom * pitch];
+      const across = width * pitch - 2 * inset;
+      const along = (bottom - top) * pitch - 2 * inset;
+      const numbers = [across, 0, 0, along, inset, pageHeight - bottom * pitch + inset];
       return `q ${numbers.map(real).join(' ')} cm /Strip${index} Do Q`;
     });
     return Buffer.from(lines.join('\n'), 'latin1');
@@ -182,13 +191,14 @@ function refuseTooLong({ media }: PdfBoxes): void {
   );
 }
 
+/** Cut, not rounded, at a hundred-thousandth of a point: a reader that rounds a page up to whole pixels adds none. */
 function box(numbers: readonly number[]): string {
-  return `[${numbers.map(real).join(' ')}]`;
+  return `[${numbers.map((value) => real(Math.floor(value * 1e5 + 1e-4) / 1e5)).join(' ')}]`;
 }
 
 /** PDF numbers know no exponents. */
 function real(value: number): string {
-  return value.toFixed(5).replace(/\.?0+$/, '');
+  return value.toFixed(6).replace(/\.?0+$/, '');
 }
 
 /** UTF-16 in hexadecimal (ISO 32000-1, 7.9.2.2): every name is safe. */
