@@ -64,7 +64,7 @@ test('by hand: dragging moves by the millimetres of the drawing, a corner sizes,
   expect(await read(page, 'Right of middle')).toBeCloseTo(60 / pixelsPerMm, 0);
   expect(await read(page, 'Below middle')).toBeCloseTo(-30 / pixelsPerMm, 0);
 
-  await page.getByRole('button', { name: 'To the middle' }).click();
+  await page.getByRole('button', { name: 'Centre' }).click();
   const from = await corner();
   await page.mouse.move(from.x, from.y);
   await page.mouse.down();
@@ -82,9 +82,9 @@ test('by hand: dragging moves by the millimetres of the drawing, a corner sizes,
 });
 
 test('exact figures in inches', async ({ page }) => {
-  await page.getByRole('radio', { name: 'inches' }).first().check({ force: true });
+  await page.getByRole('radio', { name: 'inches' }).first().click({ force: true });
   await page.getByLabel('Width, inches').fill('4');
   await expect(page).toHaveURL(/placement=/);
-  await page.getByRole('radio', { name: 'millimetres' }).first().check({ force: true });
+  await page.getByRole('radio', { name: 'millimetres' }).first().click({ force: true });
   await expect(field(page, 'Width')).toHaveValue(/^101\.6/);
 });

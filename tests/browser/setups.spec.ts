@@ -57,14 +57,15 @@ test('a broken profile is refused in words', async ({ page }) => {
 
 test('units and light are kept in the shop', async ({ page }) => {
   await page.goto('/setups');
-  await page.getByRole('radio', { name: 'Fahrenheit' }).first().check({ force: true });
-  await page.getByRole('radio', { name: 'dark' }).first().check({ force: true });
+  await page.getByRole('radio', { name: 'Fahrenheit' }).first().click({ force: true });
+  await page.getByRole('radio', { name: 'dark' }).first().click({ force: true });
+  await expect(page.getByRole('radio', { name: 'dark' }).first()).toBeChecked();
   // 200 °C is 392 °F, exactly.
   await expect(page.getByRole('button', { name: /Hardboard coaster/ })).toContainText('392 °F');
   await page.reload();
   await expect(page.locator('html')).toHaveAttribute('data-mantine-color-scheme', 'dark');
   await expect(page.getByRole('button', { name: /Hardboard coaster/ })).toContainText('392 °F');
-  await page.getByRole('radio', { name: 'Celsius' }).first().check({ force: true });
-  await page.getByRole('radio', { name: 'as this device has it' }).first().check({ force: true });
+  await page.getByRole('radio', { name: 'Celsius' }).first().click({ force: true });
+  await page.getByRole('radio', { name: 'as this device has it' }).first().click({ force: true });
   await expect(page.locator('html')).toHaveAttribute('data-mantine-color-scheme', 'light');
 });

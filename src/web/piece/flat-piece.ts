@@ -43,8 +43,14 @@ export function flatPiece(shape: Flat, material: Blank['material']): BuiltPiece 
   const flat = new ShapeGeometry(outline(shape, 0), 48);
   const place = flat.getAttribute('position');
   const uv = flat.getAttribute('uv');
+  // A round picture's own edge is smoothed towards what lies outside it: stay a hair inside.
+  const inside = shape.kind === 'ellipse' ? 0.99 : 1;
   for (let i = 0; i < place.count; i += 1) {
-    uv.setXY(i, place.getX(i) / shape.widthMm + 0.5, place.getY(i) / shape.heightMm + 0.5);
+    uv.setXY(
+      i,
+      (place.getX(i) / shape.widthMm) * inside + 0.5,
+      (place.getY(i) / shape.heightMm) * inside + 0.5,
+    );
   }
   const face = new Mesh(flat, printMaterial());
   face.position.z = deep - bevel + Math.max(0.15, Math.max(shape.widthMm, shape.heightMm) * 0.001);
@@ -58,7 +64,10 @@ export function flatPiece(shape: Flat, material: Blank['material']): BuiltPiece 
     group,
     face,
     floorMm: -bevel,
-    reachMm: Math.hypot(shape.widthMm + around * 2, shape.heightMm + around * 2) / 2,
+    reachMm:
+      shape.kind === 'ellipse'
+        ? Math.max(shape.widthMm, shape.heightMm) / 2 + around
+        : (Math.hypot(shape.widthMm + around * 2, shape.heightMm + around * 2) / 2) * 0.9,
     firstTurn: -14,
     firstTilt: 52,
   };

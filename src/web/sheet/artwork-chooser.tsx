@@ -14,6 +14,7 @@ export function ArtworkChooser(props: {
   onFile(file: File | undefined): void;
   onPick(artwork: Artwork): void;
 }) {
+  const chosen = props.artworks.find((artwork) => artwork.id === props.chosenId);
   return (
     <div className={styles.artworkChooser}>
       <div className="stack">
@@ -33,6 +34,16 @@ export function ArtworkChooser(props: {
             As it should read on the piece: Dyewright mirrors the sheet, once.
           </p>
         </Dropzone>
+        {chosen && chosen.remarks.length > 0 && (
+          <div>
+            <h3>About {chosen.fileName}</h3>
+            <ul className={styles.remarks}>
+              {chosen.remarks.map((remark) => (
+                <li key={remark}>{remark}</li>
+              ))}
+            </ul>
+          </div>
+        )}
         {props.adding && <Working step="Reading the picture" share={null} onCancel={props.onStop} />}
         {props.error !== null && props.error !== undefined && <ProblemNote error={props.error} />}
       </div>

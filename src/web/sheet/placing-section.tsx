@@ -129,14 +129,19 @@ export function PlacingSection(props: {
               stepMm={0.5}
             />
           </div>
-          <div className="row">
-            <Button variant="default" size="sm" onClick={placing.centre}>
-              To the middle
+          <div className={styles.moves}>
+            <Button variant="default" size="sm" px="sm" onClick={placing.centre}>
+              Centre
             </Button>
-            <Button variant="default" size="sm" onClick={() => placing.turnTo(placed.rotationDegrees + 90)}>
+            <Button
+              variant="default"
+              size="sm"
+              px="sm"
+              onClick={() => placing.turnTo(placed.rotationDegrees + 90)}
+            >
               Quarter turn
             </Button>
-            <Button variant="default" size="sm" onClick={placing.startOver}>
+            <Button variant="default" size="sm" px="sm" onClick={placing.startOver}>
               Start over
             </Button>
           </div>

@@ -13,7 +13,7 @@ import { Previews } from './previews.js';
 import { useSheetChoice } from './request-state.js';
 import { SetupChooser } from './setup-chooser.js';
 import styles from './sheet-page.module.css';
-import { ArtworkSlot, BlankSlot, SetupSlot, type SlotName } from './slots.js';
+import { ArtworkSlot, BlankSlot, SetupSlot, type SlotName, slotId } from './slots.js';
 
 /** The main job on one page: artwork, blank and setup in; sheet and ticket out. */
 export function SheetPage() {
@@ -29,9 +29,18 @@ export function SheetPage() {
   const open = opened === null ? missing : opened === 'none' ? null : opened;
   const toggle = (slot: SlotName) => setOpened(open === slot ? 'none' : slot);
 
+  // The list closes after a choice: the keyboard goes on at the slot that is asked for next, or at the one chosen.
+  const goOn = (chosen: SlotName) => {
+    const asked = (['artwork', 'blank', 'setup'] as const).find(
+      (slot) => slot !== chosen && !{ artwork, blank, setup }[slot],
+    );
+    setOpened(null);
+    document.getElementById(slotId(asked ?? chosen))?.focus({ preventScroll: true });
+  };
+
   const pickArtwork = (picked: Artwork) => {
     choose({ artwork: picked.id, placement: undefined });
-    setOpened(null);
+    goOn('artwork');
   };
   const addFile = (file: File | undefined) => {
     if (!file) return;
@@ -110,7 +119,7 @@ export function SheetPage() {
                 chosenId={blank?.id ?? null}
                 onPick={(picked) => {
                   choose({ blank: picked.id, placement: undefined, bleedMm: undefined });
-                  setOpened(null);
+                  goOn('blank');
                 }}
               />
             )}
@@ -120,7 +129,7 @@ export function SheetPage() {
                 chosenId={setup?.id ?? null}
                 onPick={(picked) => {
                   choose({ setup: picked.id, intent: undefined, blackPointCompensation: undefined });
-                  setOpened(null);
+                  goOn('setup');
                 }}
               />
             )}

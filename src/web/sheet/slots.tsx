@@ -11,9 +11,12 @@ interface SlotProps {
   onToggle(): void;
 }
 
+export const slotId = (slot: SlotName): string => `slot-${slot}`;
+
 /** One of the three things a sheet is made from: what it is now, and a press to change it. */
 function Slot(
   props: SlotProps & {
+    readonly slot: SlotName;
     readonly lead: string;
     readonly picture: ReactNode;
     readonly name: string;
@@ -24,6 +27,7 @@ function Slot(
   return (
     <button
       type="button"
+      id={slotId(props.slot)}
       className={styles.slot}
       data-open={props.open || undefined}
       data-empty={props.empty || undefined}
@@ -50,6 +54,7 @@ export function ArtworkSlot({ artwork, ...slot }: SlotProps & { readonly artwork
     return (
       <Slot
         {...slot}
+        slot="artwork"
         empty
         lead="Press"
         name="your artwork"
@@ -60,6 +65,7 @@ export function ArtworkSlot({ artwork, ...slot }: SlotProps & { readonly artwork
   return (
     <Slot
       {...slot}
+      slot="artwork"
       lead="Press"
       name={artwork.fileName}
       facts={[
@@ -77,6 +83,7 @@ export function BlankSlot({ blank, ...slot }: SlotProps & { readonly blank: Blan
     return (
       <Slot
         {...slot}
+        slot="blank"
         empty
         lead="on"
         name="a blank"
@@ -87,6 +94,7 @@ export function BlankSlot({ blank, ...slot }: SlotProps & { readonly blank: Blan
   return (
     <Slot
       {...slot}
+      slot="blank"
       lead="on"
       name={blank.name}
       facts={[blankSizeText(blank.shape, lengthUnit), `print on: ${blank.coating.side}`]}
@@ -105,6 +113,7 @@ export function SetupSlot({ setup, ...slot }: SlotProps & { readonly setup: Prin
     return (
       <Slot
         {...slot}
+        slot="setup"
         empty
         lead="printed with"
         name="a print setup"
@@ -116,6 +125,7 @@ export function SetupSlot({ setup, ...slot }: SlotProps & { readonly setup: Prin
   return (
     <Slot
       {...slot}
+      slot="setup"
       lead="printed with"
       name={setup.name}
       facts={[
