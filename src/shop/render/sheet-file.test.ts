@@ -306,9 +306,10 @@ describe('kinds of artwork', () => {
     expect(sheet.at(50, 40)).toEqual(white);
   });
 
-  it('stands upright by EXIF orientation', async () => {
-    const stored = await sharp(noisePicture(80, 100).file)
-      .withMetadata({ orientation: 6 })
+  it.each([1, 2, 3, 4, 5, 6, 7, 8])('stands upright by EXIF orientation %i', async (orientation) => {
+    const [width, height] = orientation < 5 ? [100, 80] : [80, 100];
+    const stored = await sharp(noisePicture(width!, height!).file)
+      .withMetadata({ orientation })
       .tiff({ compression: 'none' })
       .toBuffer();
     const upright = await sharp(stored).autoOrient().raw().toBuffer();

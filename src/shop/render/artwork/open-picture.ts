@@ -23,6 +23,8 @@ export interface OpenOptions {
   /** For a drawing: draw it at least this large. */
   readonly drawWidth?: number;
   readonly drawHeight?: number;
+  /** True: as the pixels are stored; the caller turns them upright. */
+  readonly asStored?: boolean;
   /** True when later steps (turning) need the picture out of order. */
   readonly randomAccess?: boolean;
 }
@@ -51,7 +53,7 @@ export async function openPicture(
   } as const;
   const space = nativeSpace(facts);
   if (facts.format !== 'svg') {
-    return sharp(path, { ...shared, autoOrient: true })
+    return sharp(path, { ...shared, autoOrient: options.asStored !== true })
       .pipelineColourspace(space)
       .toColourspace(space);
   }

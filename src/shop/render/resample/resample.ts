@@ -76,13 +76,15 @@ export async function resampleArtwork(
 
 async function resampleOne(
   source: Omit<RenderSource, 'link'>,
-  artwork: PixelArtwork,
+  upright: PixelArtwork,
   boxWidth: number,
   boxHeight: number,
   options: ResampleOptions,
   newFile: () => string,
 ): Promise<Raster | null> {
   const facts = source.artworkFacts;
+  const storedTurn = await turnAsStored(source);
+  const artwork = storedTurn === null ? upright : asStored(upright, storedTurn);
   const byQuarters = artwork.rotationDegrees % 90 === 0;
   const straight = byQuarters ? visibleCut(artwork, boxWidth, boxHeight) : null;
   const cut = byQuarters ? straight : visibleCutTurned(artwork, boxWidth, boxHeight);
@@ -91,10 +93,11 @@ async function resampleOne(
   const cutBytes = cut.width * cut.height * samples * (facts.bitsPerSample / 8);
   await ensureRoom(source.tempFolder, artwork.rotationDegrees === 0 ? cutBytes : 3 * cutBytes);
 
-  const upright = newFile();
+  const resized = newFile();
   const picture = await openPicture(source.artworkPath, facts, {
     drawWidth: artwork.width,
     drawHeight: artwork.height,
+    asStored: storedTurn !== null,
   });
   await writeUncompressed(
     picture
@@ -104,7 +107,7 @@ async function resampleOne(
         fastShrinkOnLoad: options.quick === true,
       })
       .extract({ left: cut.u, top: cut.v, width: cut.width, height: cut.height }),
-    upright,
+    resized,
     cutBytes,
     options.onProgress,
   );
@@ -114,20 +117,20 @@ async function resampleOne(
     bits: facts.bitsPerSample,
   } as const;
   if (straight !== null && artwork.rotationDegrees === 0) {
-    return { ...shared, ...placed(upright), left: straight.left, top: straight.top, cover: null };
+    return { ...shared, ...placed(resized), left: straight.left, top: straight.top, cover: null };
   }
 
   const turned = newFile();
   if (straight !== null) {
     const quarters = (artwork.rotationDegrees / 90) as 1 | 2 | 3;
     const pixelBytes = samples * (facts.bitsPerSample / 8);
-    const task = { from: placed(upright), to: turned, pixelBytes, quarters };
+    const task = { from: placed(resized), to: turned, pixelBytes, quarters };
     const file = await turnQuarters(task, source.signal);
-    await rm(upright, { force: true });
+    await rm(resized, { force: true });
     return { ...shared, ...file, left: straight.left, top: straight.top, cover: null };
   }
   const space = nativeSpace(facts);
-  const again = sharp(upright, { ignoreIcc: true, limitInputPixels: false, sequentialRead: false })
+  const again = sharp(resized, { ignoreIcc: true, limitInputPixels: false, sequentialRead: false })
     .pipelineColourspace(space)
     .toColourspace(space);
   const radians = (artwork.rotationDegrees * Math.PI) / 180;
@@ -138,7 +141,7 @@ async function resampleOne(
     turned,
     2 * cutBytes,
   );
-  await rm(upright, { force: true });
+  await rm(resized, { force: true });
   const file = placed(turned);
   // The cut's centre is carried to the centre of the turned picture.
   const du = cut.u + cut.width / 2 - artwork.width / 2;
@@ -192,4 +195,31 @@ async function ensureRoom(folder: string, neededBytes: number): Promise<void> {
   const { bavail, bsize } = await statfs(folder);
   const free = bavail * bsize;
   if (free < neededBytes) throw noRoom(neededBytes, free);
+}
+
+/** How far a camera's picture must be turned clockwise to stand upright (Exif 2.32, Orientation), when that is all. */
+const exifTurns: Record<number, 90 | 180 | 270> = { 3: 180, 6: 90, 8: 270 };
+
+/**
+ * Null: libvips turns (or mirrors) it on the way in, or there is nothing to turn. A camera's quarter turn is done with
+ * the placement's own instead, since libvips would hold the whole picture in memory for it.
+ */
+async function turnAsStored({
+  artworkPath,
+  artworkFacts,
+}: Pick<RenderSource, 'artworkPath' | 'artworkFacts'>): Promise<90 | 180 | 270 | null> {
+  if (artworkFacts.format === 'svg') return null;
+  const { orientation } = await sharp(artworkPath, { limitInputPixels: false }).metadata();
+  return exifTurns[orientation ?? 1] ?? null;
+}
+
+/** The same placement, of the picture as it is stored. */
+function asStored(upright: PixelArtwork, turn: 90 | 180 | 270): PixelArtwork {
+  const sideways = turn !== 180;
+  return {
+    ...upright,
+    width: sideways ? upright.height : upright.width,
+    height: sideways ? upright.width : upright.height,
+    rotationDegrees: (upright.rotationDegrees + turn) % 360,
+  };
 }
