@@ -1,4 +1,5 @@
 import type { Blank } from '#contract';
+import { isBag, isCushion, isShirt } from '../words/index.js';
 
 const line = {
   fill: 'none',
@@ -30,9 +31,9 @@ function Drawing({ blank }: { readonly blank: Pick<Blank, 'shape' | 'material' |
   if (shape.kind === 'cylinder')
     return <Cup diameter={shape.diameterMm} height={shape.heightMm} handle={shape.handle} />;
   if (material === 'textile') {
-    if (/shirt|tee|jersey|vest|top/i.test(name)) return <Shirt />;
-    if (/bag|tote/i.test(name)) return <Bag />;
-    if (/cushion|pillow/i.test(name)) return <Cushion />;
+    if (isShirt(name)) return <Shirt />;
+    if (isBag(name)) return <Bag />;
+    if (isCushion(name)) return <Cushion />;
   }
   const fit = Math.min(72 / shape.widthMm, 60 / shape.heightMm);
   const w = shape.widthMm * fit;

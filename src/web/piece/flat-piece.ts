@@ -1,7 +1,9 @@
 import { ExtrudeGeometry, Group, Mesh, MeshStandardMaterial, Shape, ShapeGeometry } from 'three';
 import type { Blank } from '#contract';
+import { isShirt } from '../words/index.js';
 import { bodyColours, printMaterial } from './body-colours.js';
 import type { BuiltPiece } from './scene.js';
+import { shirtOutline } from './shirt-outline.js';
 
 type Flat = Exclude<Blank['shape'], { kind: 'cylinder' }>;
 
@@ -17,14 +19,14 @@ const thickness: Record<Blank['material'], number> = {
   other: 3,
 };
 
-/** Lying on the bench, picture up. A print on cloth lies on a larger piece of cloth. */
-export function flatPiece(shape: Flat, material: Blank['material']): BuiltPiece {
+/** Lying on the bench, picture up. A print for a shirt lies on the chest of one. */
+export function flatPiece(shape: Flat, { material, name }: Pick<Blank, 'material' | 'name'>): BuiltPiece {
   const deep = Math.min(thickness[material], Math.max(shape.widthMm, shape.heightMm) * 0.08);
   const group = new Group();
-  const around = material === 'textile' ? 0.14 * Math.max(shape.widthMm, shape.heightMm) : 0;
+  const shirt = material === 'textile' && isShirt(name) ? shirtOutline(shape) : null;
   const bevel = Math.min(deep / 4, 1);
   const body = new Mesh(
-    new ExtrudeGeometry(outline(shape, around - bevel), {
+    new ExtrudeGeometry(shirt?.path ?? outline(shape, -bevel), {
       depth: deep - bevel * 2,
       bevelEnabled: true,
       bevelThickness: bevel,
@@ -58,6 +60,8 @@ export function flatPiece(shape: Flat, material: Blank['material']): BuiltPiece 
 
   const lying = new Group();
   lying.add(body, face);
+  // The middle of the whole thing to the middle of the view.
+  for (const part of [body, face]) part.position.y = shirt?.printAboveMiddleMm ?? 0;
   lying.rotation.x = -Math.PI / 2;
   group.add(lying);
   return {
@@ -65,11 +69,12 @@ export function flatPiece(shape: Flat, material: Blank['material']): BuiltPiece 
     face,
     floorMm: -bevel,
     reachMm:
-      shape.kind === 'ellipse'
-        ? Math.max(shape.widthMm, shape.heightMm) / 2 + around
-        : (Math.hypot(shape.widthMm + around * 2, shape.heightMm + around * 2) / 2) * 0.9,
+      shirt?.reachMm ??
+      (shape.kind === 'ellipse'
+        ? Math.max(shape.widthMm, shape.heightMm) / 2
+        : (Math.hypot(shape.widthMm, shape.heightMm) / 2) * 0.9),
     firstTurn: -14,
-    firstTilt: 52,
+    firstTilt: shirt ? 62 : 52,
   };
 }
 

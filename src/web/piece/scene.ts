@@ -45,7 +45,7 @@ const radians = (degrees: number) => (degrees * Math.PI) / 180;
 /** Draws on demand, never in a loop: a still piece costs nothing. Throws where WebGL is not to be had. */
 export function createPieceScene(
   canvas: HTMLCanvasElement,
-  blank: Pick<Blank, 'shape' | 'material'>,
+  blank: Pick<Blank, 'shape' | 'material' | 'name'>,
 ): PieceScene {
   const renderer = new WebGLRenderer({ canvas, antialias: true, alpha: true, powerPreference: 'low-power' });
   renderer.outputColorSpace = SRGBColorSpace;
@@ -54,9 +54,7 @@ export function createPieceScene(
   renderer.setPixelRatio(Math.min(globalThis.devicePixelRatio || 1, 2));
 
   const piece =
-    blank.shape.kind === 'cylinder'
-      ? mugPiece(blank.shape, blank.material)
-      : flatPiece(blank.shape, blank.material);
+    blank.shape.kind === 'cylinder' ? mugPiece(blank.shape, blank.material) : flatPiece(blank.shape, blank);
   const scene = new Scene();
   scene.add(piece.group);
   lightUp(scene, piece.reachMm);

@@ -22,3 +22,8 @@ export function blankSizeText(shape: Blank['shape'], unit: LengthUnit): string {
     return `⌀ ${lengthText(shape.widthMm, unit)}`;
   return sizeText(shape.widthMm, shape.heightMm, unit);
 }
+
+/** Cloth blanks are prints for something larger; the name says for what. Only for drawing them. */
+export const isShirt = (name: string): boolean => /shirt|\btee\b|jersey|vest/i.test(name);
+export const isBag = (name: string): boolean => /\bbag\b|tote/i.test(name);
+export const isCushion = (name: string): boolean => /cushion|pillow/i.test(name);
