@@ -81,7 +81,7 @@ async function writeAll({ drive, ink, scan, photograph, toFile, blank, fromBytes
         tilt: 14,
         pan: -9,
         roll: 4,
-        fill: 0.92,
+        fill: 0.78,
         cast: [1, 0.95, 0.82],
         glare: 0.15,
         seed: 4,

@@ -32,7 +32,7 @@ export function textMarks(box: RectMm, sentences: readonly { text: string; role:
     const wanted = sentences.slice(0, count);
     for (let capMm = largestCapMm; capMm >= smallestCapMm - 1e-9; capMm -= 0.1) {
       const mostCharacters = box.widthMm / (capMm * advanceInCaps);
-      const lines = wanted.flatMap(({ text, role }) => wrap(text, mostCharacters, role));
+      const lines = wanted.flatMap(({ text, role }) => evenly(text, mostCharacters, role));
       // A long word may be set a little narrower; every writer keeps to the mark's width.
       const isWideEnough = lines.every(({ text }) => text.length <= mostCharacters * 1.1);
       if (isWideEnough && blockMm(lines.length, capMm) + capMm * 0.3 <= box.heightMm) {
@@ -46,6 +46,17 @@ export function textMarks(box: RectMm, sentences: readonly { text: string; role:
 interface Line {
   readonly text: string;
   readonly role: MarkRole;
+}
+
+/** As few lines as will do, and these as even as may be: no last line of two words. */
+function evenly(text: string, mostCharacters: number, role: MarkRole): Line[] {
+  let lines = wrap(text, mostCharacters, role);
+  for (let most = mostCharacters - 1; most > 0; most -= 1) {
+    const narrower = wrap(text, most, role);
+    if (narrower.length > lines.length) break;
+    lines = narrower;
+  }
+  return lines;
 }
 
 function wrap(text: string, mostCharacters: number, role: MarkRole): Line[] {

@@ -1,5 +1,5 @@
 import type { FoundMarker, GreyPicture } from '#craft/reading';
-import { cornerMarkerIds, type SheetCode } from '#craft/sheet';
+import { cornerMarkerIds, frameOfCode, type SheetCode } from '#craft/sheet';
 import { findMarkers, onFullPicture } from './find-markers.js';
 import { shrunk } from './grey.js';
 import type { OpenCv } from './open-cv.js';
@@ -43,7 +43,11 @@ export function findSheet(cv: OpenCv, full: GreyPicture): Finding {
         .filter(({ code }) => code !== null);
       if (read.length > 1 && areApart(read.map(({ anchor }) => anchor)))
         return { sheet: null, why: 'several' };
-      if (read[0]) return { sheet: { ...candidate, ...read[0] } };
+      if (read[0]) {
+        const { mirrored } = candidate;
+        const finer = factors.filter((other) => other < factor);
+        return { sheet: { mirrored, ...read[0], markers: withMissing(cv, full, candidate, read[0], finer) } };
+      }
       if (distinct(candidate) > (best ? distinct(best) : 0))
         best = { ...candidate, code: null, anchor: null };
     }
@@ -56,6 +60,25 @@ export function findSheet(cv: OpenCv, full: GreyPicture): Finding {
   }
   if (best && distinct(best) >= enoughWithoutCode) return { sheet: best };
   return { sheet: null, why: best ? 'too-little' : 'nothing' };
+}
+
+/** The code says how many markers there are: those not found yet are looked for in the larger pictures. */
+function withMissing(
+  cv: OpenCv,
+  full: GreyPicture,
+  candidate: Candidate,
+  { code }: { readonly code: SheetCode | null },
+  factors: readonly number[],
+): readonly FoundMarker[] {
+  let { markers } = candidate;
+  const wanted = (code && frameOfCode(code)?.markers.map(({ id }) => id)) ?? [];
+  for (const factor of factors) {
+    const missing = wanted.filter((id) => !markers.some((marker) => marker.id === id));
+    if (missing.length === 0) break;
+    const found = onFullPicture(full, findMarkers(cv, shrunk(full, factor), candidate.mirrored), factor);
+    markers = [...markers, ...found.filter(({ id }) => missing.includes(id))];
+  }
+  return markers;
 }
 
 interface Candidate {
