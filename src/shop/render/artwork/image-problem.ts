@@ -13,6 +13,12 @@ export function asImageProblem(error: unknown): Problem {
       cause: error,
     });
   }
+  if (/zero-sized|bad dimensions/i.test(text)) {
+    return new Problem('image.unreadable', 'The drawing has no size that it could be drawn at.', {
+      remedy: 'Give it a width and a height of at most 32 000, then add it again.',
+      cause: error,
+    });
+  }
   if (/unsupported image format|unable to open|missing/i.test(text) && !/Input file is missing/i.test(text)) {
     return new Problem('image.wrong-type', 'The file is not a picture this program reads.', {
       remedy: 'Give a PNG, JPEG, TIFF, WebP, GIF or SVG file.',

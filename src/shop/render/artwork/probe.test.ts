@@ -101,9 +101,11 @@ describe('probeArtwork', () => {
     await plain(10, 10).png().toFile(path.join(folder, 'beside.png'));
     const svg = (inner: string) =>
       `<svg xmlns="http://www.w3.org/2000/svg" width="100" height="50"><rect width="100" height="50" fill="#fff"/>${inner}</svg>`;
-    const facts = await probe(
-      svg('<image href="beside.png" width="100" height="50"/><text y="-50">a</text>'),
-    );
+    const outside = path.join(folder, 'beside.png');
+    const references = ['beside.png', outside, `file://${outside}`]
+      .map((href) => `<image href="${href}" width="100" height="50"/>`)
+      .join('');
+    const facts = await probe(svg(`${references}<text y="-50">a</text>`));
     expect([facts.vector, facts.widthPixels, facts.heightPixels]).toEqual([true, 8000, 4000]);
     expect(facts.remarks.join()).toContain('outlines');
     const { bytes } = await pictureForScreen(path.join(folder, 'picture.bin'), 100);
@@ -133,6 +135,17 @@ describe('bad files', () => {
     );
     expect(await refused('<svg xmlns="http://www.w3.org/2000/svg"><rect</svg>')).toBe('image.unreadable');
     expect(await refused(png, 1000)).toBe('image.too-large');
+    const drawing = (size: string) => `<svg xmlns="http://www.w3.org/2000/svg" ${size}/>`;
+    expect(await refused(drawing('width="0" height="0"'))).toBe('image.unreadable');
+    expect(await refused(drawing('width="1000000000" height="1000000000"'))).toBe('image.unreadable');
+    const laughs = Array.from({ length: 9 }, (_, n) => `<!ENTITY e${n + 1} "${`&e${n};`.repeat(10)}">`).join(
+      '',
+    );
+    expect(
+      await refused(
+        `<?xml version="1.0"?><!DOCTYPE svg [<!ENTITY e0 "ha">${laughs}]><svg xmlns="http://www.w3.org/2000/svg" width="9" height="9"><text>&e9;</text></svg>`,
+      ),
+    ).toBe('image.unreadable');
     await expect(probeArtwork(path.join(folder, 'nowhere.png'))).rejects.toMatchObject({
       code: 'file.missing',
     });
