@@ -120,7 +120,8 @@ describe('blanks and setups', () => {
   test('a change made on an old copy is refused when its entity tag is sent (RFC 9110, 13.1.1)', async () => {
     const first = await call('GET', '/api/blanks/tile-ceramic-152');
     const tag = String(first.headers.etag);
-    const changed = { ...first.json(), note: 'changed by one' };
+    const tile: object = first.json();
+    const changed = { ...tile, note: 'changed by one' };
     const put = (value: unknown) => {
       const { payload, headers } = json(value);
       return call('PUT', '/api/blanks/tile-ceramic-152', {
@@ -129,7 +130,7 @@ describe('blanks and setups', () => {
       });
     };
     expect((await put(changed)).statusCode).toBe(200);
-    expectProblem(await put({ ...first.json(), note: 'changed by another' }), 409, 'record.changed');
+    expectProblem(await put({ ...tile, note: 'changed by another' }), 409, 'record.changed');
     expect((await call('GET', '/api/blanks/tile-ceramic-152')).json().note).toBe('changed by one');
   });
 
