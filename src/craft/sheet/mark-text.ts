@@ -16,16 +16,28 @@ export function readsBackwardsSentence(mirrorOnWriting: boolean): string {
   return `Must read backwards on paper. If you can read this on the paper, ${mend} and print again.`;
 }
 
-export function identitySentence(sheetId: string, caption: string): string {
+/** The words for a box, most needed first: long boxes take sheet and caption in one line, columns apart. */
+export function wordsFor(
+  box: RectMm,
+  sheetId: string,
+  mirrorOnWriting: boolean,
+  caption: string,
+): { readonly text: string; readonly role: MarkRole }[] {
+  const identity = `Sheet ${spokenSheetId(sheetId)} · print at 100 %`;
   const short = caption.trim().replace(/\s+/g, ' ');
   const kept = [...short].length > mostCaption ? `${[...short].slice(0, mostCaption - 1).join('')}…` : short;
-  return [`Sheet ${spokenSheetId(sheetId)}`, 'print at 100 %', kept].filter((part) => part).join(' · ');
+  const isColumn = box.heightMm > box.widthMm;
+  const labels = kept === '' ? [identity] : isColumn ? [identity, kept] : [`${identity} · ${kept}`];
+  return [
+    { text: readsBackwardsSentence(mirrorOnWriting), role: 'reads-backwards' },
+    ...labels.map((text) => ({ text, role: 'label' as const })),
+  ];
 }
 
 /**
  * The sentences set in a box as large as they fit, at most 2.6 mm capital height: in a long box one or two lines, in
- * a narrow upright one a column of short lines. The caption's line is dropped before the letters get too small to
- * read.
+ * a narrow upright one a column of short lines. The last are dropped before the
+ * letters get too small to read.
  */
 export function textMarks(box: RectMm, sentences: readonly { text: string; role: MarkRole }[]): Mark[] {
   for (let count = sentences.length; count > 0; count -= 1) {
