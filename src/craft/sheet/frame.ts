@@ -6,7 +6,7 @@ import {
   qrGapInMarkers,
   qrSizeInMarkers,
 } from './frame-variant.js';
-import { identitySentence, readsBackwardsSentence, textMarks } from './mark-text.js';
+import { textMarks, wordsFor } from './mark-text.js';
 import type { Mark, MarkFrame, RectMm } from './plan.js';
 import { qrMark, type SheetCode, writeSheetCode } from './qr.js';
 import { routeStripIn, routeStripMarks } from './route-strip.js';
@@ -64,10 +64,7 @@ export function planFrames(order: FrameOrder): PlannedFrame[] {
       ...frame.markers.map(({ id, rect }) => cornerMark(id, rect)),
       qrMark(writeSheetCode(code), frame.qr),
       ...routeStripMarks(frame.routeStrip),
-      ...textMarks(textBox, [
-        { text: readsBackwardsSentence(order.mirrorOnWriting), role: 'reads-backwards' },
-        { text: identitySentence(order.sheetId, order.caption ?? ''), role: 'label' },
-      ]),
+      ...textMarks(textBox, wordsFor(textBox, order.sheetId, order.mirrorOnWriting, order.caption ?? '')),
     ];
     return { frame, variant, marks, liveArea };
   });
