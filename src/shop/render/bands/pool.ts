@@ -11,7 +11,7 @@ const workerFile = pathToFileURL(path.join(packageRoot, 'dist/shop/render/bands/
 
 const mostThreads = 4;
 /** Threads without work end after this, and give their memory back. */
-const idleMilliseconds = 5_000;
+const idleMilliseconds = 30_000;
 
 let pool: Piscina | null = null;
 /** What to call for each band being made when the threads fail as such. */
