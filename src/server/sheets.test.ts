@@ -1,7 +1,8 @@
 import { createHash } from 'node:crypto';
+import { readFile } from 'node:fs/promises';
 import sharp from 'sharp';
 import { afterAll, beforeAll, describe, expect, test } from 'vitest';
-import type { Artwork, Job, Sheet, SheetProposal } from '#contract';
+import type { Artwork, Job, ReadBack, Sheet, SheetProposal } from '#contract';
 import type { Shop } from '#shop';
 import { cornersPng, form, newFolder, openTestShop, scratchOf } from '../../tests/shop/fixture.js';
 import { inventedPrinterProfile } from '../shop/demo/invented-printer.js';
@@ -242,6 +243,32 @@ describe('a sheet over HTTP', () => {
       recipe: square.recipe,
     });
   });
+});
+
+test('the sheet as written, taken for a scan of its paper, is known and right; turned over by a driver it is told', async () => {
+  const sheet = await shop.sheets.make(request({ ppi: 200 }), { format: 'png' });
+  const file = await shop.sheets.openFile(sheet.id, sheet.files[0]!.fileName);
+  const read = async (bytes: Buffer, subject: string) => {
+    const sent = form({ name: 'scan.png', bytes }, { subject });
+    const answer = await get('/api/read-back', {
+      method: 'POST',
+      body: new Uint8Array(sent.payload),
+      headers: sent.headers,
+    });
+    return (await answer.json()) as ReadBack;
+  };
+  const right = await read(await readFile(file.path), 'paper');
+  expect(right).toMatchObject({
+    sheetId: sheet.id,
+    sheetKnown: true,
+    fileMirrored: true,
+    mirroring: 'right',
+    scale: 'right',
+  });
+  expect(right.sentences.at(-1)).toContain('corners.png');
+  const turned = await sharp(file.path).flop().withMetadata({ density: 200 }).png().toBuffer();
+  expect(await read(turned, 'paper')).toMatchObject({ sheetId: sheet.id, mirroring: 'mirrored-twice' });
+  expect(await read(turned, 'piece')).toMatchObject({ sheetId: sheet.id, mirroring: 'right' });
 });
 
 test('closing the server ends open event streams', async () => {
