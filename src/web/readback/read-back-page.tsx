@@ -21,6 +21,8 @@ export function ReadBackPage() {
     [picture],
   );
 
+  const verdict = reading.data ? openedUp(reading.data.sentences) : null;
+
   const take = (file: File | undefined) => {
     if (!file) return;
     setPicture({ url: URL.createObjectURL(file), name: file.name });
@@ -32,9 +34,7 @@ export function ReadBackPage() {
     <div className={styles.page}>
       <PageDrop words="Let go to have it read." onFile={take} />
       <div className={styles.opening}>
-        <h1>
-          {reading.data ? (reading.data.sentences[0] ?? 'It has been read.') : 'Is the printed sheet right?'}
-        </h1>
+        <h1>{verdict ? verdict.head : 'Is the printed sheet right?'}</h1>
         {!reading.data && (
           <p className="soft">
             Scan or photograph it, marks and all. It tells whether it was mirrored once and printed to size,
@@ -43,7 +43,12 @@ export function ReadBackPage() {
         )}
       </div>
       {reading.data && picture && (
-        <Verdict reading={reading.data} pictureUrl={picture.url} pictureName={picture.name} />
+        <Verdict
+          reading={reading.data}
+          sentences={verdict?.rest ?? []}
+          pictureUrl={picture.url}
+          pictureName={picture.name}
+        />
       )}
       {reading.error && <ProblemNote error={reading.error} />}
       <section className={styles.give} aria-label="Give a picture">
@@ -97,4 +102,13 @@ export function ReadBackPage() {
       </section>
     </div>
   );
+}
+
+/** The verdict in a few words for the head of the page, and all the rest: the first sentence is split at its first pause. */
+function openedUp(sentences: readonly string[]): { head: string; rest: string[] } {
+  const [first = 'It has been read.', ...others] = sentences;
+  const parts = /^(.+?)(?:: |[.;] )(.+)$/s.exec(first);
+  if (!parts) return { head: first, rest: others };
+  const [, head = '', rest = ''] = parts;
+  return { head: `${head}.`, rest: [rest.charAt(0).toUpperCase() + rest.slice(1), ...others] };
 }

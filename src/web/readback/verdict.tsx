@@ -33,10 +33,13 @@ const css = (rgb: readonly number[]) => `rgb(${rgb.map((v) => Math.round(v)).joi
 /** What the picture told: the sentences, the figures, the colours of the route strip. */
 export function Verdict({
   reading,
+  sentences,
   pictureUrl,
   pictureName,
 }: {
   readonly reading: ReadBack;
+  /** What is left to say after the head of the page. */
+  readonly sentences: readonly string[];
   readonly pictureUrl: string;
   readonly pictureName: string;
 }) {
@@ -47,7 +50,7 @@ export function Verdict({
         <img src={pictureUrl} alt={`As given: ${pictureName}`} />
       </div>
       <div className={styles.told}>
-        {reading.sentences.slice(1).map((sentence) => (
+        {sentences.map((sentence) => (
           <p key={sentence} className={styles.sentence}>
             {sentence}
           </p>

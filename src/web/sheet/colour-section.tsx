@@ -8,11 +8,11 @@ import type { SheetSearch } from '../routes.js';
 import { percentText } from '../words/index.js';
 import styles from './colour-section.module.css';
 
-const intents = [
-  { value: 'perceptual', label: 'Perceptual: keeps differences, moves everything a little' },
-  { value: 'relative', label: 'Relative: keeps what can be reached, moves only the rest' },
-  { value: 'saturation', label: 'Saturation: keeps flat colours strong' },
-];
+const intents = {
+  perceptual: { label: 'Perceptual', says: 'Keeps differences between colours; moves everything a little.' },
+  relative: { label: 'Relative', says: 'Keeps what can be reached; moves only the rest.' },
+  saturation: { label: 'Saturation', says: 'Keeps flat colours strong.' },
+} as const;
 
 /** What is known about colour on this route, and which colours it cannot give. */
 export function ColourSection(props: {
@@ -81,7 +81,8 @@ export function ColourSection(props: {
           <Select
             size="md"
             label="Rendering intent"
-            data={intents}
+            description={intents[colour.intent].says}
+            data={Object.entries(intents).map(([value, { label }]) => ({ value, label }))}
             value={colour.intent}
             allowDeselect={false}
             onChange={(value) => value && onChange({ intent: value as NonNullable<SheetSearch['intent']> })}

@@ -81,9 +81,7 @@ export function SheetPage() {
             <button
               type="button"
               className="link-button"
-              onClick={() =>
-                document.getElementById('make-title')?.scrollIntoView({ block: 'start', behavior: 'smooth' })
-              }
+              onClick={() => document.getElementById('make-title')?.scrollIntoView({ block: 'start' })}
             >
               On to making the sheet
             </button>
