@@ -172,6 +172,11 @@ test('whoever listens hears the end also when the end cannot be written down', a
 });
 
 test('what a crash interrupted is said to have failed at the next opening', async () => {
+  const held = gate();
+  const waiting = await jobs.start({ kind, key: 'w', work: async () => held.opened.then(() => null) });
+  expect((await records.jobs.unfinished()).map((job) => job.id)).toEqual([waiting.id]);
+  held.open();
+  await jobs.finished(waiting.id);
   const job: Job = {
     id: 'crashed',
     kind,

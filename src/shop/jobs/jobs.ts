@@ -82,6 +82,13 @@ export class Jobs {
     this.live.set(job.id, live);
     live.settled = this.line.then(() => this.run(live, request));
     this.line = live.settled;
+    try {
+      // Also a job that only waits is remembered, so that after a crash it can be said what became of it.
+      await this.records.jobs.put(live.job, request.key, this.now().toISOString());
+    } catch (error) {
+      live.controller.abort();
+      throw asDiskProblem(error, 'the work was being noted');
+    }
     return job;
   }
 
