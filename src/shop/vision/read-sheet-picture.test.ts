@@ -185,6 +185,33 @@ describe('what the picture’s file says of itself', () => {
     }
   });
 
+  it('16-bit, grey, see-through and CMYK scans are read alike', async () => {
+    const tagged = () => sharp(good).withMetadata({ density: 200 });
+    const files = {
+      sixteen: await tagged().toColourspace('rgb16').png().toBuffer(),
+      grey: await tagged().toColourspace('b-w').png().toBuffer(),
+      alpha: await tagged().ensureAlpha().png().toBuffer(),
+      cmyk: await tagged().toColourspace('cmyk').jpeg({ quality: 95 }).toBuffer(),
+    };
+    const whole = await readSheetPicture(good, paper);
+    for (const [kind, file] of Object.entries(files)) {
+      const reading = await readSheetPicture(file, paper);
+      expect([kind, reading.sheetId, reading.mirroring, reading.scale]).toEqual([
+        kind,
+        sheetId,
+        'right',
+        'right',
+      ]);
+      const [seen, wanted] = [reading, whole].map(
+        (one) => one.routeStrip.find(({ name }) => name === 'grey-mid')!.seenRgb,
+      );
+      // CMYK goes through a general profile and back, so only roughly.
+      seen!.forEach((value, c) => {
+        expect(Math.abs(value - wanted![c]!)).toBeLessThanOrEqual(kind === 'cmyk' ? 30 : 3);
+      });
+    }
+  });
+
   it('a screen’s density or none gives no size; the person’s own figure does', async () => {
     const bare = await sharp(good).jpeg({ quality: 90 }).toBuffer();
     expect((await readSheetPicture(bare, paper)).scale).toBe('unknown');
