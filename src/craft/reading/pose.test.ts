@@ -71,6 +71,35 @@ describe('the pose of a sheet', () => {
     expect(poseOfSheet(frame, [])).toBeNull();
   });
 
+  it('a single band does not take ink spread for stretching', () => {
+    const band = planFrame({
+      sheetId: newSheetId(Uint8Array.from([1, 1, 2, 3, 5, 8])),
+      widthMm: 210,
+      heightMm: 297,
+      marginMm: 3,
+      mirrorOnWriting: true,
+      variant: 'top-only',
+    });
+    if (!band.frame) throw new Error('no room');
+    // Every edge 0.15 mm outward.
+    const spread = band.frame.markers.map(({ id, rect: { xMm: x, yMm: y, widthMm: w } }) => ({
+      id,
+      corners: [
+        { x: x - 0.15, y: y - 0.15 },
+        { x: x + w + 0.15, y: y - 0.15 },
+        { x: x + w + 0.15, y: y + w + 0.15 },
+        { x: x - 0.15, y: y + w + 0.15 },
+      ].map((point) => mapPoint(flat(1, 1, 3), point)),
+    }));
+    const size = measureSize(poseOfSheet(band.frame, spread)!, scanned);
+    if (!size.known) throw new Error(size.why);
+    expect(Math.abs(size.acrossPercent - 100)).toBeLessThan(0.02);
+    expect(size.acrossUncertainty).toBeLessThan(0.3);
+    // 0.3 mm on 6 mm.
+    expect(size.alongPercent).toBeCloseTo(105, 1);
+    expect(size.alongUncertainty).toBeGreaterThan(5);
+  });
+
   it('perspective has no size, nor has a photo, nor a screen’s density', () => {
     const tilted = poseOfSheet(frame, seenThrough([11, 1, 100, -1, 12, 400, 3e-4, 2e-4, 1]))!;
     expect(tilted.rmsPixels).toBeLessThan(1e-6);

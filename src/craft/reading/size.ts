@@ -32,6 +32,8 @@ export type SizeReading =
 const scannerErrorPercent = 0.1;
 /** Edge position left uncertain by ink spread and the printer's own rounding, mm a marker corner. */
 const edgeUnsureMm = 0.05;
+/** How far ink may spread over a mark's edge, mm; common practice for transfer paper and soft coats. */
+const inkSpreadMm = 0.2;
 
 /**
  * Densities that programs write when they know nothing: 72 (and 71/73 by rounding through metric units) and 96,
@@ -74,10 +76,20 @@ export function measureSize(pose: SheetPose, facts: PictureFacts): SizeReading {
 
 /**
  * Two standard deviations of a slope, σ/√Σ(x−x̄)², with the corners' errors taken as shared by the four corners of
- * a marker (hence twice as large), and the scanner's own error.
+ * a marker (hence twice as large), the ink's spread, and the scanner's own error. Spread moves all edges of a
+ * marker outward; across a sheet with markers at both ends that is nothing, but along a single band, where only the
+ * markers' own height tells the size, it is most of the doubt.
  */
 function uncertainty(placesMm: readonly number[], cornerUnsureMm: number): number {
-  const middle = placesMm.reduce((sum, x) => sum + x, 0) / placesMm.length;
-  const lever = Math.sqrt(placesMm.reduce((sum, x) => sum + (x - middle) ** 2, 0));
-  return Math.hypot((100 * 2 * 2 * cornerUnsureMm) / lever, scannerErrorPercent);
+  const middle = mean(placesMm);
+  const square = placesMm.reduce((sum, x) => sum + (x - middle) ** 2, 0);
+  const spread = placesMm.reduce((sum, x, i) => {
+    const first = i - (i % 4);
+    const outward = Math.sign(x - mean(placesMm.slice(first, first + 4)));
+    return sum + (x - middle) * outward * inkSpreadMm;
+  }, 0);
+  const chance = (2 * 2 * cornerUnsureMm) / Math.sqrt(square);
+  return Math.hypot(100 * chance, (100 * spread) / square, scannerErrorPercent);
 }
+
+const mean = (values: readonly number[]): number => values.reduce((sum, x) => sum + x, 0) / values.length;
