@@ -1,7 +1,7 @@
 import { createRootRoute, createRoute, createRouter, Link, lazyRouteComponent } from '@tanstack/react-router';
 import { z } from 'zod';
 import { contentHashSchema, idSchema, placementSchema } from '#contract';
-import { PageFrame } from './frame/index.js';
+import { PageFrame, ProblemNote } from './frame/index.js';
 import { SheetPage } from './sheet/index.js';
 
 /**
@@ -57,6 +57,7 @@ const setupsRoute = createRoute({
 export const router = createRouter({
   routeTree: rootRoute.addChildren([sheetRoute, madeRoute, readBackRoute, setupsRoute]),
   scrollRestoration: true,
+  defaultErrorComponent: ({ error }) => <ProblemNote error={error} onAgain={() => location.reload()} />,
 });
 
 declare module '@tanstack/react-router' {

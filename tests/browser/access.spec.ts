@@ -1,16 +1,6 @@
-import { AxeBuilder } from '@axe-core/playwright';
 import type { Page } from '@playwright/test';
+import { expectNoFaults } from './axe.js';
 import { expect, test } from './shop.js';
-
-const levels = ['wcag2a', 'wcag2aa', 'wcag21a', 'wcag21aa', 'wcag22aa'];
-
-async function faults(page: Page) {
-  const { violations } = await new AxeBuilder({ page }).withTags(levels).analyze();
-  return violations.map((v) => ({
-    rule: v.id,
-    where: v.nodes.slice(0, 4).map((n) => `${n.target.join(' ')}: ${n.failureSummary}`),
-  }));
-}
 
 /** The sheet of the demo shop, as its record has it. */
 async function demoAddress(page: Page) {
@@ -48,37 +38,37 @@ for (const scheme of ['light', 'dark'] as const) {
 
       await page.goto('/');
       await expect(page.getByText('Drop artwork here')).toBeVisible();
-      expect(await faults(page)).toEqual([]);
+      await expectNoFaults(page);
       await fits();
       await page.getByRole('button', { name: /^on a blank/ }).click();
       await expect(page.getByLabel('Find a blank')).toBeVisible();
-      expect(await faults(page)).toEqual([]);
+      await expectNoFaults(page);
       await fits();
 
       await page.goto(address);
       await expect(page.getByRole('img', { name: /The sheet as it will lie/ })).toBeVisible();
       await expect(page.getByRole('slider', { name: /as pressed/ })).toBeVisible();
       await expect(page.locator('[aria-busy="true"]')).toHaveCount(0);
-      expect(await faults(page)).toEqual([]);
+      await expectNoFaults(page);
       await fits();
 
       await page.goto(`/sheets/${sheet.id}`);
       await expect(page.getByRole('link', { name: /Save the sheet/ })).toBeVisible();
-      expect(await faults(page)).toEqual([]);
+      await expectNoFaults(page);
       await fits();
 
       await page.goto('/read-back');
       await expect(page.getByText('Drop a scan or photo here')).toBeVisible();
-      expect(await faults(page)).toEqual([]);
+      await expectNoFaults(page);
       await fits();
 
       await page.goto(`/setups?open=blank:${sheet.request.blankId}`);
       await expect(page.getByRole('button', { name: 'Keep' })).toBeVisible();
-      expect(await faults(page)).toEqual([]);
+      await expectNoFaults(page);
       await fits();
       await page.goto('/setups?open=new-setup');
       await expect(page.getByRole('form', { name: 'New print setup' })).toBeVisible();
-      expect(await faults(page)).toEqual([]);
+      await expectNoFaults(page);
       await fits();
       await context.close();
     });

@@ -1,4 +1,5 @@
 import sharp from 'sharp';
+import { expectNoFaults } from './axe.js';
 import { expect, test } from './shop.js';
 
 /** A sheet made through the HTTP calls, as PNG: what a perfect printer would put on paper. */
@@ -42,6 +43,7 @@ test('a scan printed right, and one mirrored again by the driver', async ({ page
   await expect(page.getByText('mirrored twice', { exact: true })).toBeVisible({ timeout: 30_000 });
   await expect(page.getByRole('heading', { level: 1 })).not.toHaveText('Is the printed sheet right?');
 
+  await expectNoFaults(page);
   await page.getByRole('link', { name: sheet.id }).click();
   await expect(page.getByRole('heading', { level: 1 })).toHaveText('handed.png on Ceramic tile, 108 mm');
 });

@@ -1,5 +1,6 @@
 import { readFile } from 'node:fs/promises';
 import { getDocument } from 'pdfjs-dist/legacy/build/pdf.mjs';
+import { expectNoFaults } from './axe.js';
 import { chooseAll, colourAt, expect, leading, test } from './shop.js';
 
 test('from artwork dropped to a sheet and its ticket saved', async ({ page, picture }) => {
@@ -26,6 +27,8 @@ test('from artwork dropped to a sheet and its ticket saved', async ({ page, pict
   await page.getByRole('button', { name: 'Make the sheet' }).click();
   await expect(page.getByRole('heading', { name: /^Sheet .* is made\.$/ })).toBeVisible({ timeout: 45_000 });
   await expect(page.getByText('Leave mirroring off in the driver.')).toBeVisible();
+
+  await expectNoFaults(page);
 
   const saving = page.waitForEvent('download');
   await page.getByRole('link', { name: /Save the sheet/ }).click();
@@ -97,4 +100,5 @@ test('what stands in the way is said and holds the sheet back', async ({ page, p
   await expect(page.locator('[data-level="stop"]').first()).toContainText('What to do');
   await expect(page.getByRole('button', { name: 'Make the sheet' })).toBeDisabled();
   await expect(page.getByText('First put right:')).toBeVisible();
+  await expectNoFaults(page);
 });

@@ -1,3 +1,4 @@
+import { expectNoFaults } from './axe.js';
 import { dropFile, expect, test } from './shop.js';
 
 test('a text file named like a picture: what is wrong, what to do, and the page goes on', async ({
@@ -16,6 +17,7 @@ test('a text file named like a picture: what is wrong, what to do, and the page 
   await expect(trouble).toContainText('not an image this program reads');
   await expect(trouble).toContainText('What to do:');
   await expect(trouble).not.toContainText(/\bat .*\.js/);
+  await expectNoFaults(page);
   await dropFile(page, { name: 'flag.png', type: 'image/png', bytes: picture });
   await expect(page.getByRole('heading', { level: 1 })).toHaveText('What will it be pressed on?');
   await expect(trouble).toBeHidden();

@@ -57,6 +57,7 @@ export interface SheetMaking {
   readonly asking: boolean;
   make(request: SheetRequestInput, output: SheetOutputOptions): void;
   cancel(): void;
+  /** Forget what is over; work under way goes on. */
   clear(): void;
 }
 
@@ -99,7 +100,7 @@ export function useSheetMaking(onDone: (sheetId: string) => void): SheetMaking {
   }, [job]);
 
   const clear = useCallback(() => {
-    setJob(null);
+    setJob((old) => (old && !over(old) ? old : null));
     setProblem(null);
   }, []);
   return { job, problem, asking, make, cancel, clear };

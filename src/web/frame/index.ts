@@ -5,4 +5,5 @@ export { PageFrame } from './page-frame.js';
 export { usePreferences } from './preferences.js';
 export { ProblemNote } from './problem-note.js';
 export { Said } from './said.js';
+export { UnitsAndLight } from './units-and-light.js';
 export { Working } from './working.js';

@@ -14,13 +14,14 @@ export function Working(props: { readonly step: string; readonly share: number |
           </span>
         )}
       </div>
-      <Progress
-        value={share === null ? 100 : Math.max(2, share * 100)}
-        striped={share === null}
-        animated={share === null}
-        size="lg"
-        aria-label={step}
-      />
+      {share === null ? (
+        // Without a value: how far it is cannot be told.
+        <div role="progressbar" aria-label={step} className={styles.endless}>
+          <i />
+        </div>
+      ) : (
+        <Progress value={Math.max(2, share * 100)} size="lg" aria-label={step} />
+      )}
       {onCancel && (
         <button type="button" className="link-button" onClick={onCancel}>
           Stop

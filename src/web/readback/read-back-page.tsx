@@ -1,5 +1,6 @@
 import { Radio } from '@mantine/core';
 import { Dropzone } from '@mantine/dropzone';
+import { useDocumentTitle } from '@mantine/hooks';
 import { useEffect, useRef, useState } from 'react';
 import type { ReadBackSubject } from '#contract';
 import { useReadBack } from '../api/index.js';
@@ -9,8 +10,9 @@ import { Verdict } from './verdict.js';
 
 /** Drop a scan or photo of a sheet: was it mirrored once, is it to size, which one is it? */
 export function ReadBackPage() {
+  useDocumentTitle('Read back · Dyewright');
   const [subject, setSubject] = useState<ReadBackSubject>('paper');
-  const [picture, setPicture] = useState<{ url: string; name: string } | null>(null);
+  const [picture, setPicture] = useState<{ url: string; file: File } | null>(null);
   const reading = useReadBack();
   const stop = useRef<AbortController | null>(null);
   useEffect(() => () => stop.current?.abort(), []);
@@ -23,12 +25,15 @@ export function ReadBackPage() {
 
   const verdict = reading.data ? openedUp(reading.data.sentences) : null;
 
-  const take = (file: File | undefined) => {
-    if (!file) return;
-    setPicture({ url: URL.createObjectURL(file), name: file.name });
+  const read = (file: File, of: ReadBackSubject) => {
     stop.current?.abort();
     stop.current = new AbortController();
-    reading.mutate({ file, subject, signal: stop.current.signal });
+    reading.mutate({ file, subject: of, signal: stop.current.signal });
+  };
+  const take = (file: File | undefined) => {
+    if (!file) return;
+    setPicture({ url: URL.createObjectURL(file), file });
+    read(file, subject);
   };
   return (
     <div className={styles.page}>
@@ -47,7 +52,7 @@ export function ReadBackPage() {
           reading={reading.data}
           sentences={verdict?.rest ?? []}
           pictureUrl={picture.url}
-          pictureName={picture.name}
+          pictureName={picture.file.name}
         />
       )}
       {reading.error && <ProblemNote error={reading.error} />}
@@ -56,7 +61,11 @@ export function ReadBackPage() {
           size="md"
           label="What is in the picture?"
           value={subject}
-          onChange={(value) => setSubject(value as ReadBackSubject)}
+          onChange={(value) => {
+            setSubject(value as ReadBackSubject);
+            // The same picture says something else of a piece than of paper.
+            if (picture) read(picture.file, value as ReadBackSubject);
+          }}
         >
           <div className={styles.subjects}>
             <Radio

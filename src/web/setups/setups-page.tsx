@@ -1,9 +1,10 @@
 import { Button } from '@mantine/core';
+import { useDocumentTitle } from '@mantine/hooks';
 import { useNavigate, useSearch } from '@tanstack/react-router';
 import type { ReactNode } from 'react';
 import type { Blank, PrintSetup } from '#contract';
 import { useBlanks, useSetups } from '../api/index.js';
-import { BlankDrawing, ProblemNote, usePreferences } from '../frame/index.js';
+import { BlankDrawing, ProblemNote, UnitsAndLight, usePreferences } from '../frame/index.js';
 import { blankSizeText, materialNames, sizeText, temperatureText, timeText } from '../words/index.js';
 import { BlankForm } from './blank-form.js';
 import { ColourPaths } from './colour-paths.js';
@@ -13,6 +14,7 @@ import styles from './setups.module.css';
 
 /** What the shop works with: print setups, blanks, colour paths. Each unfolds where it stands. */
 export function SetupsPage() {
+  useDocumentTitle('Setups · Dyewright');
   const { open } = useSearch({ from: '/setups' });
   const navigate = useNavigate({ from: '/setups' });
   const show = (what: string | undefined) =>
@@ -29,7 +31,9 @@ export function SetupsPage() {
     <div className={styles.page}>
       <div>
         <h1>What this shop works with</h1>
-        <p className="soft">Units and light are at the top of the page, or at its foot on a phone.</p>
+        <div className={styles.preferences}>
+          <UnitsAndLight />
+        </div>
       </div>
 
       <section aria-labelledby="setups-title" className={styles.section}>

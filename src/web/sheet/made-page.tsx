@@ -1,5 +1,6 @@
+import { useDocumentTitle } from '@mantine/hooks';
 import { Link, useParams } from '@tanstack/react-router';
-import { useSetups, useSheet } from '../api/index.js';
+import { useBlanks, useSetups, useSheet } from '../api/index.js';
 import { ProblemNote, usePreferences } from '../frame/index.js';
 import { dayText, lengthText } from '../words/index.js';
 import { CheckList } from './check-list.js';
@@ -12,6 +13,8 @@ export function MadePage() {
   const { sheetId } = useParams({ from: '/sheets/$sheetId' });
   const sheet = useSheet(sheetId);
   const setups = useSetups();
+  const blanks = useBlanks();
+  useDocumentTitle(`Sheet ${sheetId} · Dyewright`);
   const { lengthUnit } = usePreferences();
   if (sheet.error) return <ProblemNote error={sheet.error} />;
   if (!sheet.data) return <h1>Looking it up…</h1>;
@@ -39,6 +42,7 @@ export function MadePage() {
         </div>
         <MadeSheet
           sheet={sheet.data}
+          blank={blanks.data?.find((one) => one.id === request.blankId) ?? null}
           setup={setups.data?.find((one) => one.id === request.setupId) ?? null}
         />
       </div>

@@ -1,16 +1,24 @@
 import { Button } from '@mantine/core';
 import { Link } from '@tanstack/react-router';
-import type { PrintSetup, Sheet, SheetFile } from '#contract';
+import type { Blank, PrintSetup, Sheet, SheetFile } from '#contract';
 import { usePreferences } from '../frame/index.js';
-import { bytesText, sizeText } from '../words/index.js';
+import { bytesText, pressureNames, sizeText, temperatureText, timeText } from '../words/index.js';
 import styles from './made-sheet.module.css';
 
 const fileUrl = (sheet: Sheet, file: SheetFile) =>
   `/api/sheets/${encodeURIComponent(sheet.id)}/files/${encodeURIComponent(file.fileName)}`;
 
 /** The sheet is there: take it and its ticket, then what to do at the printer. */
-export function MadeSheet({ sheet, setup }: { readonly sheet: Sheet; readonly setup: PrintSetup | null }) {
-  const { lengthUnit } = usePreferences();
+export function MadeSheet({
+  sheet,
+  blank,
+  setup,
+}: {
+  readonly sheet: Sheet;
+  readonly blank: Blank | null;
+  readonly setup: PrintSetup | null;
+}) {
+  const { lengthUnit, temperatureUnit } = usePreferences();
   const files = [...sheet.files].sort((a) => (a.kind === 'sheet' ? -1 : 1));
   return (
     <div className={styles.made}>
@@ -67,10 +75,23 @@ export function MadeSheet({ sheet, setup }: { readonly sheet: Sheet; readonly se
           press.
         </li>
         <li>
-          Press by the ticket. Unsure?{' '}
-          <Link to="/read-back">Scan or photograph the paper and let it be read back.</Link>
+          Unsure? <Link to="/read-back">Scan or photograph the paper and let it be read back.</Link>
         </li>
       </ol>
+      <h3>Then, at the press</h3>
+      {blank && (
+        <p>
+          <strong>
+            {temperatureText(blank.recipe.platenC, temperatureUnit)}, {timeText(blank.recipe.dwellSeconds)},{' '}
+            {pressureNames[blank.recipe.pressure].toLowerCase()} pressure.
+          </strong>{' '}
+          {blank.recipe.basis} The steps are on the ticket.
+        </p>
+      )}
+      <p className="soft">
+        The press and what comes out of it burn: gloves, and fresh air against fumes. Keep spirits and
+        solvents away from the heat. Let glass and ceramics cool by themselves; cold water can crack them.
+      </p>
     </div>
   );
 }

@@ -1,7 +1,7 @@
 import { Button, Radio, SegmentedControl } from '@mantine/core';
 import { useQueryClient } from '@tanstack/react-query';
 import { useEffect, useRef, useState } from 'react';
-import type { PrintSetup, SheetOutputOptions, SheetProposal, SheetRequestInput } from '#contract';
+import type { Blank, PrintSetup, SheetOutputOptions, SheetProposal, SheetRequestInput } from '#contract';
 import { useSheet, useSheetMaking } from '../api/index.js';
 import { ProblemNote, Working } from '../frame/index.js';
 import { MadeSheet } from './made-sheet.js';
@@ -38,6 +38,7 @@ const tags = [
 export function MakeSection(props: {
   readonly request: SheetRequestInput;
   readonly proposal: SheetProposal;
+  readonly blank: Blank;
   readonly setup: PrintSetup;
   /** False while the proposal still speaks of the choice before. */
   readonly current: boolean;
@@ -59,6 +60,14 @@ export function MakeSection(props: {
   useEffect(() => {
     if (made.data) result.current?.focus();
   }, [made.data]);
+
+  // Something was changed since: what was made is in the list of sheets, no longer here.
+  const asked = JSON.stringify(request);
+  // biome-ignore lint/correctness/useExhaustiveDependencies: only another request clears it
+  useEffect(() => {
+    setMadeId(null);
+    making.clear();
+  }, [asked]);
 
   const stops = proposal.checks.filter((check) => check.level === 'stop');
   const busy = making.asking || making.job?.state === 'waiting' || making.job?.state === 'working';
@@ -146,7 +155,7 @@ export function MakeSection(props: {
       {made.error && <ProblemNote error={made.error} onAgain={() => void made.refetch()} />}
       {made.data && (
         <div ref={result} tabIndex={-1} className={styles.result}>
-          <MadeSheet sheet={made.data} setup={setup} />
+          <MadeSheet sheet={made.data} blank={props.blank} setup={setup} />
         </div>
       )}
     </section>

@@ -1,3 +1,4 @@
+import { useDocumentTitle } from '@mantine/hooks';
 import { useEffect, useRef, useState } from 'react';
 import type { Artwork } from '#contract';
 import { useAddArtwork, useProposal } from '../api/index.js';
@@ -17,6 +18,7 @@ import { ArtworkSlot, BlankSlot, SetupSlot, type SlotName, slotId } from './slot
 
 /** The main job on one page: artwork, blank and setup in; sheet and ticket out. */
 export function SheetPage() {
+  useDocumentTitle('Sheet · Dyewright');
   const choice = useSheetChoice();
   const { artwork, blank, setup, request, choose } = choice;
   const proposal = useProposal(request);
@@ -158,6 +160,7 @@ export function SheetPage() {
           {proposal.data && !proposal.error && (
             <MakeSection
               request={request}
+              blank={blank}
               proposal={proposal.data}
               setup={setup}
               current={!proposal.isPlaceholderData}
