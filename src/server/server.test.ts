@@ -3,8 +3,8 @@ import path from 'node:path';
 import { afterAll, beforeAll, describe, expect, test } from 'vitest';
 import { builtinProfile, encodeProfile } from '#craft/icc';
 import type { Shop } from '#shop';
+import { inventedPrinterProfile } from '#shop/demo';
 import { cornersPng, form, newFolder, openTestShop, scratchOf } from '../../tests/shop/fixture.js';
-import { inventedPrinterProfile } from '../shop/demo/invented-printer.js';
 import { buildServer } from './index.js';
 
 const { folder, remove } = newFolder();

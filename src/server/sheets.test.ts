@@ -4,8 +4,8 @@ import sharp from 'sharp';
 import { afterAll, beforeAll, describe, expect, test } from 'vitest';
 import type { Artwork, Job, ReadBack, Sheet, SheetProposal } from '#contract';
 import type { Shop } from '#shop';
+import { inventedPrinterProfile } from '#shop/demo';
 import { cornersPng, form, newFolder, openTestShop, scratchOf } from '../../tests/shop/fixture.js';
-import { inventedPrinterProfile } from '../shop/demo/invented-printer.js';
 import { type RunningServer, startServer } from './index.js';
 
 const { folder, remove } = newFolder();
