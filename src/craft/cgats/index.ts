@@ -1,1 +1,4 @@
+export { readMeasurements } from './read-measurements.js';
+export { reflectanceToXyz } from './spectra.js';
 export type * from './types.js';
+export { type WriteCgatsOptions, writeCgats } from './write-cgats.js';
