@@ -71,7 +71,16 @@ export type Mark =
       readonly role: MarkRole;
     };
 
-export type MarkRole = 'corner' | 'identity' | 'reads-backwards' | 'route-strip' | 'trim' | 'label';
+export type MarkRole =
+  | 'corner'
+  | 'identity'
+  | 'reads-backwards'
+  | 'route-strip'
+  | 'trim'
+  | 'label'
+  /** On colour test sheets: a colour to be read, and small squares that tell where the paper has moved. */
+  | 'patch'
+  | 'registration';
 export type Rgb8 = readonly [number, number, number];
 
 /** The geometry a reader needs, same coordinates as the plan. */
