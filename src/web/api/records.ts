@@ -37,19 +37,28 @@ export const useSheet = (id: string | null) =>
     enabled: id !== null,
   });
 
+/**
+ * Change some of the preferences. Shown at once; sent one after the other, each as the whole of what is then shown,
+ * so that two quick changes cannot undo one another.
+ */
 export function useSavePreferences() {
   const client = useQueryClient();
+  const shown = () => client.getQueryData<ShopFacts>(['shop']);
   return useMutation({
-    mutationFn: (preferences: ShopPreferences) =>
-      callJson<unknown>('/api/shop/preferences', { method: 'PUT', body: preferences }),
-    onMutate: (preferences) => {
-      const before = client.getQueryData<ShopFacts>(['shop']);
-      if (before) client.setQueryData<ShopFacts>(['shop'], { ...before, preferences });
-      return { before };
+    scope: { id: 'preferences' },
+    mutationFn: (_change: Partial<ShopPreferences>) =>
+      callJson<unknown>('/api/shop/preferences', { method: 'PUT', body: shown()?.preferences }),
+    onMutate: (change) => {
+      const before = shown();
+      if (before) {
+        client.setQueryData<ShopFacts>(['shop'], {
+          ...before,
+          preferences: { ...before.preferences, ...change },
+        });
+      }
     },
-    onError: (_error, _preferences, context) => {
-      if (context?.before) client.setQueryData(['shop'], context.before);
-    },
+    // What was shown too early is put right from what the shop has.
+    onError: () => client.invalidateQueries({ queryKey: ['shop'] }),
   });
 }
 

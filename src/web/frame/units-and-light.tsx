@@ -45,7 +45,7 @@ export function UnitsAndLight() {
                 type="radio"
                 name={`${id}-${key}`}
                 checked={preferences[key] === value}
-                onChange={() => save.mutate({ ...preferences, [key]: value } as ShopPreferences)}
+                onChange={() => save.mutate({ [key]: value } as Partial<ShopPreferences>)}
                 aria-label={said}
               />
               <span>{text}</span>

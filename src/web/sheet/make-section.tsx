@@ -40,8 +40,6 @@ export function MakeSection(props: {
   readonly proposal: SheetProposal;
   readonly blank: Blank;
   readonly setup: PrintSetup;
-  /** False while the proposal still speaks of the choice before. */
-  readonly current: boolean;
 }) {
   const { request, proposal, setup } = props;
   const [output, setOutput] = useState<SheetOutputOptions>({
@@ -52,6 +50,7 @@ export function MakeSection(props: {
   const [madeId, setMadeId] = useState<string | null>(null);
   const queries = useQueryClient();
   const result = useRef<HTMLDivElement>(null);
+  const button = useRef<HTMLButtonElement>(null);
   const making = useSheetMaking((id) => {
     setMadeId(id);
     void queries.invalidateQueries({ queryKey: ['sheets'] });
@@ -68,6 +67,12 @@ export function MakeSection(props: {
     setMadeId(null);
     making.clear();
   }, [asked]);
+
+  // The stop button has gone with the work; the keyboard goes back to where it began.
+  const stopped = making.job?.state === 'cancelled';
+  useEffect(() => {
+    if (stopped) button.current?.focus();
+  }, [stopped]);
 
   const stops = proposal.checks.filter((check) => check.level === 'stop');
   const busy = making.asking || making.job?.state === 'waiting' || making.job?.state === 'working';
@@ -139,7 +144,8 @@ export function MakeSection(props: {
         <div>
           <Button
             size="lg"
-            disabled={stops.length > 0 || !props.current}
+            ref={button}
+            disabled={stops.length > 0}
             aria-describedby={stops.length > 0 ? 'stops' : undefined}
             onClick={() => {
               setMadeId(null);
@@ -150,7 +156,7 @@ export function MakeSection(props: {
           </Button>
         </div>
       )}
-      {making.job?.state === 'cancelled' && <p role="status">Stopped. Nothing was kept.</p>}
+      {stopped && <p role="status">Stopped. Nothing was kept.</p>}
       {making.problem && <ProblemNote error={making.problem} />}
       {made.error && <ProblemNote error={made.error} onAgain={() => void made.refetch()} />}
       {made.data && (

@@ -34,7 +34,7 @@ export function PlacingSection(props: {
   const { placed, placement } = placing;
   const ppi = effectivePpi(artwork, placed);
   return (
-    <section aria-labelledby="placing-title" className={styles.section}>
+    <section aria-labelledby="placing-title" className={styles.section} onBlur={placing.settle}>
       <h2 id="placing-title">Place it</h2>
       <div className={styles.columns}>
         <div>

@@ -158,13 +158,7 @@ export function SheetPage() {
             </div>
           )}
           {proposal.data && !proposal.error && (
-            <MakeSection
-              request={request}
-              blank={blank}
-              proposal={proposal.data}
-              setup={setup}
-              current={!proposal.isPlaceholderData}
-            />
+            <MakeSection request={request} blank={blank} proposal={proposal.data} setup={setup} />
           )}
         </>
       )}

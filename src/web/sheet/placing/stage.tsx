@@ -112,6 +112,7 @@ export function Stage(props: {
     }
   };
   const letGo = () => {
+    if (grip.current) placing.settle();
     grip.current = null;
     setHeldView(null);
   };

@@ -37,6 +37,8 @@ export interface Placing {
   centre(): void;
   /** Filling the face, upright, as a new placing begins. */
   startOver(): void;
+  /** The hand has left: what was changed counts now, not after the rest. */
+  settle(): void;
 }
 
 /**
@@ -75,6 +77,13 @@ export function usePlacing(
     }, settleMs);
   }, []);
 
+  const settle = useCallback(() => {
+    if (timer.current === undefined) return;
+    clearTimeout(timer.current);
+    timer.current = undefined;
+    settled.current(latest.current);
+  }, []);
+
   const place = (choice: Placement) => placeArtwork(outline, artwork, choice, { bleedMm });
   const free = () => ({ ...asFreePlacement(outline, artwork, place(latest.current)) }) as Placement;
 
@@ -105,6 +114,7 @@ export function usePlacing(
     centre() {
       change({ ...latest.current, offsetXMm: 0, offsetYMm: 0 });
     },
+    settle,
     startOver() {
       change(usualPlacement);
     },
