@@ -71,6 +71,7 @@ function planOf(order: SheetOrder, laid: Way, artwork: ArtworkPlacement): SheetP
       bleed,
       artwork: laid.turned ? turnedArtwork(artwork) : artwork,
       ...(laid.turned ? { turnedDegrees: 90 as const } : {}),
+      ...(order.seenThrough === true ? { seenThrough: true } : {}),
     }),
   );
   const bare = {

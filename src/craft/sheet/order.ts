@@ -24,6 +24,8 @@ export interface SheetOrder {
   readonly copies: number;
   /** True when the setup says `mirroredBy: 'sheet'`. */
   readonly mirrorOnWriting: boolean;
+  /** The blank is coated on its back and looked at through it. */
+  readonly seenThrough?: boolean | undefined;
   /** A few words printed beside the marks: blank and artwork name. */
   readonly caption?: string | undefined;
 }

@@ -35,6 +35,11 @@ export interface PlannedPiece {
    * already as they lie on the sheet; whoever shows the piece alone turns it back. Absent: 0.
    */
   readonly turnedDegrees?: 0 | 90;
+  /**
+   * The piece is looked at through its back, so what is pressed must read backwards: the picture (not the marks) is
+   * laid left for right on the sheet, and after the sheet's one mirroring reads the right way on the paper.
+   */
+  readonly seenThrough?: boolean;
 }
 
 /** Where the artwork lies on its piece. Millimetres from the centre of the trim to the centre of the artwork. */

@@ -48,6 +48,8 @@ export const blankSchema = z.object({
     kind: z.enum(['polymer', 'fibre', 'none']),
     /** Which face takes the dye, in words a person at the press can act on. */
     side: z.string().min(1).max(200),
+    /** Coated on the back and looked at through the (glass) piece: the picture must not come out mirrored there. */
+    seenThrough: z.boolean().optional(),
   }),
   /** Share of polyester in a textile, percent; null for other materials. */
   polyesterPercent: z.number().min(0).max(100).nullable(),

@@ -88,6 +88,7 @@ function wholePicture({ widthPixels, heightPixels }: ArtworkFacts, ppi: number):
           centreY: heightPixels / 2,
           rotationDegrees: 0,
         },
+        leftForRight: false,
       },
     ],
   };

@@ -45,9 +45,9 @@ export async function prepareJob(
     mirror: options.mirror,
     workBits,
     outBits: options.outBits,
-    pieces: sheet.pieces.map(({ box, form }, index) => {
+    pieces: sheet.pieces.map(({ box, form, leftForRight }, index) => {
       const raster = artwork.byPiece[index] ?? null;
-      return { box, form, raster: raster === null ? null : rasters.indexOf(raster) };
+      return { box, form, leftForRight, raster: raster === null ? null : rasters.indexOf(raster) };
     }),
     rasters,
     fills: marks.fills,

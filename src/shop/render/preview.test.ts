@@ -49,7 +49,8 @@ describe('previews', () => {
         Array.from({ length: 8 }, (_, i) => [i & 4, i & 2, i & 1].map((on) => (on ? 0 : 65535))).flat(),
       ),
     };
-    const sheetPlan = plan(12, 14, [turned], { mirror: true });
+    // Looked at through the piece or not: a person sees it the right way.
+    const sheetPlan = plan(12, 14, [{ ...turned, seenThrough: true }], { mirror: true });
     const view = { kind: 'pressed', proof: inverse } as const;
     const shown = await decode(await renderPreview({ ...source, plan: sheetPlan, view, maxPixels: 100 }));
     const artwork = await decode(file);

@@ -71,7 +71,8 @@ function pieceAlone(piece: PlannedPiece, plan: SheetPlan): SheetPlan {
     widthMm,
     heightMm,
     mirrorOnWriting: false,
-    pieces: [{ ...piece, trim, bleed: trim }],
+    // As it is looked at, through the piece or not.
+    pieces: [{ ...piece, trim, bleed: trim, seenThrough: false }],
     marks: [],
     frame: null,
   };

@@ -11,6 +11,7 @@ beforeAll(async () => {
 afterAll(() => bench.close());
 
 const white = [255, 255, 255];
+const partly = { widthMm: 4, heightMm: 6, centreXMm: -2.5, centreYMm: 0, rotationDegrees: 0 };
 
 describe('place and size', () => {
   it('every edge of the printed box is on its pixel, paper beyond it', async () => {
@@ -146,6 +147,34 @@ describe('mirrored once', () => {
     expect(right.at(265, 15)).toEqual([0, 0, 0]);
     expect(right.at(275, 15)).toEqual(white);
     expect(Buffer.from(right.samples).equals(Buffer.from(mirrored.samples))).toBe(false);
+  });
+
+  it('a picture looked at through its piece reads the right way on the mirrored paper, the marks do not', async () => {
+    const { file } = noisePicture(100, 60);
+    const artwork = await decode(file);
+    const fill = { xMm: 0.5, yMm: 0.5, widthMm: 3, heightMm: 1 };
+    const marks = [{ kind: 'fill', rect: fill, rgb: [255, 0, 128], role: 'route-strip' }] as const;
+    const through = piece({ xMm: 2, yMm: 3, widthMm: 10, heightMm: 6 }, { seenThrough: true });
+    const paper = await decode(
+      await bench.make({ artwork: file, plan: plan(20, 10, [through], { marks, mirror: true }) }),
+    );
+    for (let y = 0; y < 60; y += 1) {
+      // On the paper the piece lies 2 mm from the right edge; in it nothing is reversed.
+      for (let x = 0; x < 100; x += 1) expect(paper.at(80 + x, 30 + y)).toEqual(artwork.at(x, y));
+    }
+    expect(paper.at(180, 8)).toEqual([255, 0, 128]);
+  });
+
+  it('and so do its round edge and a picture that covers only a part', async () => {
+    const { file } = noisePicture(40, 60);
+    const form = { trimForm: 'ellipse', artwork: partly } as const;
+    const at = { xMm: 2, yMm: 3, widthMm: 10, heightMm: 6 };
+    const sheetOf = async (seenThrough: boolean) =>
+      decode(await bench.make({ artwork: file, plan: plan(14, 12, [piece(at, { ...form, seenThrough })]) }));
+    const [plain, reversed] = [await sheetOf(false), await sheetOf(true)];
+    for (let y = 0; y < 120; y += 1) {
+      for (let x = 0; x < 140; x += 1) expect(reversed.at(x, y)).toEqual(plain.at(139 - x, y));
+    }
   });
 
   it('pixels of the artwork arrive untouched when it fits the grid', async () => {

@@ -128,6 +128,7 @@ export interface TicketRequest {
     readonly name: string;
     readonly material: string;
     readonly side: string;
+    readonly seenThrough: boolean;
     readonly widthMm: number;
     readonly heightMm: number;
   };

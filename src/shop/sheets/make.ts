@@ -139,6 +139,7 @@ async function drawTicket(
       name: blank.name,
       material: blank.material,
       side: blank.coating.side,
+      seenThrough: blank.coating.seenThrough === true,
       widthMm: outline.widthMm,
       heightMm: outline.heightMm,
     },

@@ -62,6 +62,7 @@ export async function prepareSheet(
     placement: request.placement,
     copies: request.copies,
     mirrorOnWriting: setup.mirroredBy === 'sheet',
+    seenThrough: blank.coating.seenThrough,
     caption: `${blank.name} · ${artwork.record.fileName}`,
   });
   return {

@@ -203,6 +203,8 @@ describe('sheet room', () => {
 
 describe('mirror', () => {
   it('reminds of the driver', () => expect(codes({ mirroredBy: 'driver' })).toEqual(['mirror.by-driver']));
+  it('says that a piece looked at through its back is laid the other way round', () =>
+    expect(codes({ seenThrough: true })).toEqual(['mirror.seen-through']));
 });
 
 describe('order and standing', () => {

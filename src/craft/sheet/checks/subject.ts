@@ -21,7 +21,10 @@ export interface SheetUnderCheck {
     };
     readonly toleranceMm: number;
     readonly safeMm: number;
-    readonly coating: { readonly kind: 'polymer' | 'fibre' | 'none' };
+    readonly coating: {
+      readonly kind: 'polymer' | 'fibre' | 'none';
+      readonly seenThrough?: boolean | undefined;
+    };
     readonly polyesterPercent: number | null;
   };
   readonly outline: FlatOutline;

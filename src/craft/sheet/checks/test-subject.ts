@@ -11,6 +11,7 @@ export interface Wrong {
   safeMm?: number;
   toleranceMm?: number;
   coating?: 'polymer' | 'fibre' | 'none';
+  seenThrough?: boolean;
   polyesterPercent?: number | null;
   pixels?: readonly [number, number];
   placement?: Partial<PlacementChoice>;
@@ -45,6 +46,7 @@ export function subjectWith(wrong: Wrong = {}): SheetUnderCheck {
     placement,
     copies: wrong.copies ?? 1,
     mirrorOnWriting: wrong.mirroredBy !== 'driver',
+    seenThrough: wrong.seenThrough,
   });
   return {
     blank: {
@@ -52,7 +54,7 @@ export function subjectWith(wrong: Wrong = {}): SheetUnderCheck {
       shape,
       toleranceMm: wrong.toleranceMm ?? 1,
       safeMm: wrong.safeMm ?? 5,
-      coating: { kind: wrong.coating ?? 'polymer' },
+      coating: { kind: wrong.coating ?? 'polymer', seenThrough: wrong.seenThrough },
       polyesterPercent: wrong.polyesterPercent ?? null,
     },
     outline,

@@ -31,4 +31,5 @@ export type CheckCode =
   | 'sheet.not-all-copies'
   | 'sheet.no-room-for-marks'
   | 'sheet.turned'
-  | 'mirror.by-driver';
+  | 'mirror.by-driver'
+  | 'mirror.seen-through';

@@ -33,6 +33,8 @@ export interface BandPiece {
   readonly form: ClipForm;
   /** Index into `rasters`; null: no artwork shows on it. */
   readonly raster: number | null;
+  /** Draw the picture left for right within its box. */
+  readonly leftForRight: boolean;
 }
 
 export interface BandTask {

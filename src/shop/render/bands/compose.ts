@@ -66,14 +66,21 @@ function drawPiece(
       span = meet(span, { from: raster.left, to: raster.left + raster.width });
       if (raster.cover !== null) span = meet(span, coverSpan(raster.cover, inBox));
       // What lies beyond the sheet's own edge is not printed.
-      span = meet(span, { from: -box.left, to: job.width - box.left });
+      const onSheet = { from: -box.left, to: job.width - box.left };
+      span = meet(span, piece.leftForRight ? reversed(onSheet, box.width) : onSheet);
       if (span.to <= span.from) continue;
       const source = (row * raster.width + span.from - raster.left) * 3;
-      const target = ((y + row - bandTop) * job.width + box.left + span.from) * 3;
-      copySamples(kernel.output, source, band, target, (span.to - span.from) * 3);
+      const left = piece.leftForRight ? box.width - span.to : span.from;
+      const target = ((y + row - bandTop) * job.width + box.left + left) * 3;
+      const pixels = span.to - span.from;
+      copySamples(kernel.output, source, band, target, pixels * 3);
+      if (piece.leftForRight) mirrorRows(band.subarray(target, target + pixels * 3), pixels, 1);
     }
   }
 }
+
+/** The same columns counted from the box's right edge. */
+const reversed = (span: Span, width: number): Span => ({ from: width - span.to, to: width - span.from });
 
 function meet(a: Span, b: Span): Span {
   return { from: Math.max(a.from, b.from), to: Math.min(a.to, b.to) };

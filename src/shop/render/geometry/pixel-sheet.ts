@@ -17,6 +17,8 @@ export interface PixelPiece {
   readonly box: PixelBox;
   readonly form: ClipForm;
   readonly artwork: PixelArtwork;
+  /** The picture is laid left for right (see `PlannedPiece.seenThrough`). */
+  readonly leftForRight: boolean;
 }
 
 /** The artwork relative to the top left corner of its piece's box, in pixels; size before turning. */
@@ -98,5 +100,6 @@ function toPixelPiece(piece: PlannedPiece, perMm: number): PixelPiece {
       centreY: topBleed + trimBox.height / 2 + artwork.centreYMm * perMm,
       rotationDegrees: ((artwork.rotationDegrees % 360) + 360) % 360,
     },
+    leftForRight: piece.seenThrough === true,
   };
 }

@@ -31,6 +31,7 @@ async function through(
     box: { left: 0, top: 0, width: boxWidth!, height: boxHeight! },
     form: { kind: 'rectangle', cornerRadius: 0 },
     artwork: { width, height, centreX: boxWidth! / 2, centreY: boxHeight! / 2, rotationDegrees: turn },
+    leftForRight: false,
   };
   const artwork = await resampleArtwork({ artworkPath, artworkFacts, tempFolder: folder }, [piece]);
   const raster = artwork.byPiece[0]!;

@@ -24,7 +24,14 @@ const request = (more: Partial<TicketRequest> = {}): TicketRequest => ({
   sheetId: 'K7QF2M9XT0',
   artworkName: 'Regatta pennant.png',
   picture,
-  blank: { name: 'Straight mug', material: 'ceramic', side: 'the outside', widthMm: 229.6, heightMm: 95 },
+  blank: {
+    name: 'Straight mug',
+    material: 'ceramic',
+    side: 'the outside',
+    seenThrough: false,
+    widthMm: 229.6,
+    heightMm: 95,
+  },
   copies: 2,
   recipe: {
     platenC: 200,

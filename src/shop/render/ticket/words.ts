@@ -23,7 +23,7 @@ export function size(widthMm: number, heightMm: number): string {
 }
 
 /** What to do at the printer. Who mirrors is said first: it is the costliest thing to get wrong. */
-export function printSteps({ setup, sheetWidthMm, sheetHeightMm }: TicketRequest): string[] {
+export function printSteps({ setup, blank, sheetWidthMm, sheetHeightMm }: TicketRequest): string[] {
   return [
     setup.mirroredBy === 'sheet'
       ? 'Mirror in the driver: OFF. The sheet is mirrored already.'
@@ -32,7 +32,9 @@ export function printSteps({ setup, sheetWidthMm, sheetHeightMm }: TicketRequest
     `Sheet ${size(sheetWidthMm, sheetHeightMm)}, ${setup.ppi} pixels per inch.`,
     `Paper: ${setup.paper}. Print on ${setup.printSide}.`,
     ...setup.driverSettings,
-    'Look before pressing: on the paper everything must read backwards.',
+    blank.seenThrough
+      ? 'Look before pressing: the line of text on the paper must read backwards, the picture the right way, because it is looked at through the piece.'
+      : 'Look before pressing: on the paper everything must read backwards.',
   ];
 }
 
