@@ -36,14 +36,17 @@ const browser = await chromium.launch({
   ...(existsSync(debian) ? { executablePath: debian } : {}),
   args: ['--no-sandbox', '--disable-gpu', '--enable-unsafe-swiftshader'],
 });
-await take('page-start', '/', { width: 1280, height: 900 });
-await take('page-sheet', address(mug), { width: 1280, height: 900 });
-await take('page-sheet-dark', address(other), { width: 1280, height: 900, scheme: 'dark' });
-await take('page-sheet-phone', address(mug), { width: 375, height: 812 });
-await take('page-sheet-phone-dark', address(other), { width: 375, height: 812, scheme: 'dark' });
-await take('page-made', `/sheets/${mug.id}`, { width: 1280, height: 900 });
-await take('page-setups', `/setups?open=blank:${mug.request.blankId}`, { width: 1280, height: 900 });
-await take('page-read-back', '/read-back', { width: 1280, height: 900, scan: await scanOf(mug.id) });
+const desktop = { width: 1280, height: 900 };
+const phone = { width: 375, height: 812 };
+await take('start-desktop', '/', desktop);
+await take('sheet-desktop', address(mug), { width: 1280, height: 1640, whole: false });
+await take('sheet-desktop-whole', address(mug), desktop);
+await take('sheet-desktop-dark', address(other), { ...desktop, scheme: 'dark' });
+await take('sheet-phone', address(mug), phone);
+await take('sheet-phone-dark', address(other), { ...phone, scheme: 'dark' });
+await take('made-desktop', `/sheets/${mug.id}`, desktop);
+await take('setups-desktop', `/setups?open=blank:${mug.request.blankId}`, desktop);
+await take('read-back-desktop', '/read-back', { ...desktop, scan: await scanOf(mug.id) });
 await browser.close();
 shop.kill('SIGTERM');
 await new Promise((resolve) => shop.once('exit', resolve));
@@ -59,7 +62,7 @@ async function scanOf(id) {
 
 /**
  * @param {string} name @param {string} where
- * @param {{ width: number, height: number, scheme?: 'light' | 'dark', scan?: Buffer }} how
+ * @param {{ width: number, height: number, scheme?: 'light' | 'dark', scan?: Buffer, whole?: boolean }} how
  */
 async function take(name, where, how) {
   const context = await browser.newContext({
@@ -79,7 +82,7 @@ async function take(name, where, how) {
     await page.getByText('Marks found').waitFor({ timeout: 60_000 });
   }
   await page.waitForTimeout(1500);
-  const shot = await page.screenshot({ fullPage: true });
+  const shot = await page.screenshot({ fullPage: how.whole ?? true });
   await sharp(shot)
     .png({ palette: true, quality: 95, effort: 10 })
     .toFile(path.join(out, `${name}.png`));

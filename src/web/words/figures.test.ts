@@ -21,7 +21,7 @@ describe('figures in the person’s units', () => {
     expect(lengthText(210, 'mm')).toBe('210\u00a0mm');
     expect(lengthText(-0.04, 'mm')).toBe('0\u00a0mm');
     expect(lengthText(-12.5, 'mm')).toBe('\u221212.5\u00a0mm');
-    expect(sizeText(210, 297, 'mm')).toBe('210 × 297\u00a0mm');
+    expect(sizeText(210, 297, 'mm')).toBe('210\u00a0×\u00a0297\u00a0mm');
     expect(timeText(100)).toBe('1\u00a0min 40\u00a0s');
     expect(bytesText(1000)).toBe('1 kB');
   });

@@ -24,7 +24,7 @@ export const lengthText = (mm: number, unit: LengthUnit): string =>
   `${plain(toUnit(mm, unit), lengthDecimals(unit))}\u00a0${unit}`;
 
 export const sizeText = (widthMm: number, heightMm: number, unit: LengthUnit): string =>
-  `${plain(toUnit(widthMm, unit), lengthDecimals(unit))} × ${lengthText(heightMm, unit)}`;
+  `${plain(toUnit(widthMm, unit), lengthDecimals(unit))}\u00a0×\u00a0${lengthText(heightMm, unit)}`;
 
 export const temperatureText = (celsius: number, unit: TemperatureUnit): string =>
   unit === 'C' ? `${plain(celsius, 0)}\u00a0°C` : `${plain(celsiusToFahrenheit(celsius), 0)}\u00a0°F`;
