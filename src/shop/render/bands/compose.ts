@@ -5,8 +5,7 @@ import type { BandJob, BandPiece } from './band-job.js';
 import { drawMarks } from './draw-marks.js';
 import { mirrorRows } from './mirror.js';
 import { RasterReader } from './raster-reader.js';
-
-export type Samples = Uint8Array | Uint16Array;
+import type { Samples } from './samples.js';
 
 export interface KernelsOfJob {
   readonly kernel: Kernel;

@@ -1,5 +1,5 @@
 import type { BandJob } from './band-job.js';
-import type { Samples } from './compose.js';
+import type { Samples } from './samples.js';
 
 /** Draw the rows of every mark that falls into a band. Marks are device RGB: no colour path touches them. */
 export function drawMarks(job: BandJob, band: Samples, top: number, rows: number): void {

@@ -1,8 +1,8 @@
 import { constants, crc32, deflateRawSync, deflateSync } from 'node:zlib';
 import { adler32 } from './adler32.js';
 import type { BandEncoding } from './band-job.js';
-import type { Samples } from './compose.js';
 import { bigEndian, filterRows } from './png-rows.js';
+import type { Samples } from './samples.js';
 
 /** Level 1 over filtered rows: photographs come out smaller than at level 6 over plain ones, and sooner (bench/sheet). */
 const level = 1;

@@ -1,4 +1,4 @@
-import type { Samples } from './compose.js';
+import type { Samples } from './samples.js';
 
 /** Reverse every row of RGB pixels in place. The only place where a sheet is mirrored. */
 export function mirrorRows(band: Samples, width: number, rows: number): void {

@@ -1,7 +1,7 @@
 import { closeSync, openSync, readSync } from 'node:fs';
 import type { SampleBits } from '#kernels';
 import type { Raster } from '../resample/raster.js';
-import type { Samples } from './compose.js';
+import type { Samples } from './samples.js';
 
 /** Reads rows of a raster file into a kernel's input, composed onto white and in the kernel's sample size. */
 export class RasterReader {
