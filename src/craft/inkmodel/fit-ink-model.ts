@@ -16,13 +16,19 @@ export interface FitOptions {
   readonly dropOutliers?: boolean;
 }
 
-/** Hyperparameters are learnt on at most so many patches: the answer hardly changes, the time grows as the cube. */
+/**
+ * Hyperparameters are learnt on so many patches, then polished on more: the time grows as the cube, and what more
+ * patches tell is only how rough the printer is between near ones.
+ */
 const learnOn = 160;
+const polishOn = 320;
 /** Left-out residuals are worked out in blocks of at most so many. */
 const blockOf = 300;
 /** A patch is a stranger beyond so many standard deviations and so many ΔE00 from what the others say of it. */
 const oddDistance = 6;
 const oddDeltaE00 = 2.5;
+/** Repeats of patches (beyond the first of each) below which they tell too little. */
+const fewestRepeats = 8;
 /** Steps of the neutral axis that are looked at. */
 const neutralSteps = 33;
 
@@ -78,6 +84,7 @@ function learn(
     channels = learnAll(kept);
   }
   ({ kept, outliers } = takeBack(kept, channels, outliers));
+  if (kept.length > learnOn) channels = learnAll(kept, channels);
   const left = leftOut(kept, channels);
   const widening = [0, 1, 2].map((j) =>
     wideningOf(
@@ -87,7 +94,7 @@ function learn(
       (k) => patches[kept[k]!]!.noiseMultiple,
     ),
   ) as Triple3;
-  return withRisingNeutral(dataOf(kept, channels, widening, outliers));
+  return withRisingNeutral(dataOf(kept, channels, widening, outliers, roughness(kept, channels)));
 
   function arrays(rows: readonly number[]): {
     points: Float64Array;
@@ -103,11 +110,14 @@ function learn(
     };
   }
 
-  function learnAll(rows: readonly number[]): [ChannelParameters, ChannelParameters, ChannelParameters] {
-    const some = rows.slice(0, learnOn);
+  function learnAll(
+    rows: readonly number[],
+    from?: InkModelData['channels'],
+  ): [ChannelParameters, ChannelParameters, ChannelParameters] {
+    const some = rows.slice(0, from === undefined ? learnOn : polishOn);
     const { points, multiple, y } = arrays(some);
     const one = (j: number): ChannelParameters =>
-      learnChannel(points, some.length, y(j), multiple, trendPrior);
+      learnChannel(points, some.length, y(j), multiple, trendPrior, from?.[j]);
     return [one(0), one(1), one(2)];
   }
 
@@ -118,7 +128,7 @@ function learn(
     named: readonly OutlierPatch[],
   ): { kept: number[]; outliers: OutlierPatch[] } {
     if (named.length === 0) return { kept: rows, outliers: [] };
-    const model = makeInkModel(dataOf(rows, by, [1, 1, 1], []));
+    const model = makeInkModel(dataOf(rows, by, [1, 1, 1], [], [0, 0, 0]));
     const said = model.predict(named.map((outlier) => patches[outlier.index]!.rgb));
     const fits = named.map((outlier, k) => {
       let square = 0;
@@ -145,6 +155,7 @@ function learn(
     by: InkModelData['channels'],
     widening: Triple3,
     named: readonly OutlierPatch[],
+    roughnessSd: Triple3,
   ): InkModelData {
     return {
       format: 'dyewright-ink-model',
@@ -154,10 +165,37 @@ function learn(
       noiseMultiple: rows.map((i) => patches[i]!.noiseMultiple),
       channels: by,
       widening,
+      roughnessSd,
       outliers: named.toSorted((a, b) => b.deltaE00 - a.deltaE00),
       neutralLift: [],
       base: base?.data ?? null,
     };
+  }
+
+  /**
+   * What scatters about a smooth model is reading noise and the printer's own kinks, which look alike. Patches printed
+   * more than once tell: their scatter is noise alone. What is beyond it (pooled over the coordinates, less a margin
+   * for the few repeats) is doubt about the colour itself.
+   */
+  function roughness(rows: readonly number[], by: InkModelData['channels']): Triple3 {
+    const groups = new Map<string, number[]>();
+    for (const i of rows) {
+      const key = patches[i]!.rgb.join();
+      groups.set(key, [...(groups.get(key) ?? []), i]);
+    }
+    let squares = 0;
+    let freedom = 0;
+    for (const group of groups.values()) {
+      if (group.length < 2) continue;
+      freedom += group.length - 1;
+      for (let j = 0; j < 3; j += 1) {
+        const mean = group.reduce((sum, i) => sum + patches[i]!.lab[j]!, 0) / group.length;
+        for (const i of group) squares += ((patches[i]!.lab[j]! - mean) / by[j]!.noiseSd) ** 2 / 3;
+      }
+    }
+    if (freedom < fewestRepeats) return [0, 0, 0];
+    const share = Math.max(0, 1 - (1.1 * squares) / freedom);
+    return by.map((channel) => channel.noiseSd * Math.sqrt(share)) as Triple3;
   }
 
   /** For each kept patch what the others of its block say. */

@@ -34,6 +34,7 @@ const bounds = {
  * @param points count × 6, see kernel.ts
  * @param y count values, Lab units
  * @param noiseMultiple variance of each reading beside an ordinary one's
+ * @param from where to go on from, a few steps only; absent: from scratch
  */
 export function learnChannel(
   points: Float64Array,
@@ -41,20 +42,12 @@ export function learnChannel(
   y: Float64Array,
   noiseMultiple: Float64Array,
   trendPrior: TrendPrior,
-  maxIterations = 50,
+  from?: ChannelParameters,
 ): ChannelParameters {
   const objective = negativeLogPosterior(points, count, y, noiseMultiple, trendPrior);
-  const spread = Math.max(0.3, deviation(y));
-  const first = Math.log(0.1 * spread * spread);
-  const start = [
-    ...Array.from({ length: reaches + weights }, (_, q) =>
-      q < reaches ? priorOf(q).centre : first - 0.3 * (q - reaches),
-    ),
-    Math.log(Math.min(0.5, 0.3 * spread + 0.05)),
-  ];
-  const found = minimise(objective, start, {
+  const found = minimise(objective, from === undefined ? coldStart(y) : warmStart(from), {
     ...bounds,
-    maxIterations,
+    maxIterations: from === undefined ? 50 : 12,
     gradientTolerance: 2e-2,
     valueTolerance: 1e-5,
   });
@@ -68,6 +61,20 @@ export function learnChannel(
     noiseSd: at(10),
   };
 }
+
+function coldStart(y: Float64Array): number[] {
+  const spread = Math.max(0.3, deviation(y));
+  const first = Math.log(0.1 * spread * spread);
+  return [
+    ...Array.from({ length: reaches + weights }, (_, q) =>
+      q < reaches ? priorOf(q).centre : first - 0.3 * (q - reaches),
+    ),
+    Math.log(Math.min(0.5, 0.3 * spread + 0.05)),
+  ];
+}
+
+const warmStart = (from: ChannelParameters): number[] =>
+  [...from.kernel.reach, ...from.kernel.variance, from.noiseSd].map(Math.log);
 
 /** The function minimised, over the logarithms of reach (6), variance (4) and noise; exported for its gradient test. */
 export function negativeLogPosterior(

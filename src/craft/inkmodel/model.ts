@@ -36,12 +36,16 @@ export function makeInkModel(data: InkModelData): InkModel {
     const variances = processes.map((process) => channelVariances(process, at.points, rgb.length));
     return rgb.map((_, i) => {
       const colour: Triple3 = [lab[3 * i]!, lab[3 * i + 1]!, lab[3 * i + 2]!];
-      const sdLab = variances.map((v, j) => data.widening[j]! * Math.sqrt(v[i]!)) as Triple3;
+      const sdLab = variances.map((v, j) =>
+        Math.hypot(data.widening[j]! * Math.sqrt(v[i]!), data.roughnessSd[j]!),
+      ) as Triple3;
       return { lab: colour, sdLab, expectedDeltaE00: expectedDifference(colour, sdLab) };
     });
   }
 
-  const noiseSd = data.channels.map((channel) => channel.noiseSd) as Triple3;
+  const noiseSd = data.channels.map((channel, j) =>
+    Math.sqrt(channel.noiseSd ** 2 - data.roughnessSd[j]! ** 2),
+  ) as Triple3;
   return { data, predict, predictLab, noiseSd, outliers: data.outliers };
 }
 

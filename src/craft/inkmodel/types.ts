@@ -50,6 +50,8 @@ export interface InkModelData {
   readonly channels: readonly [ChannelParameters, ChannelParameters, ChannelParameters];
   /** Factor on each coordinate's standard deviation, from leaving patches out. */
   readonly widening: Triple;
+  /** Part of `noiseSd` that is the printer's own unevenness between near colours, not reading; Lab units. */
+  readonly roughnessSd: Triple;
   readonly outliers: readonly OutlierPatch[];
   /** Lightness added along the neutral axis so that it only rises, evenly from black to white; empty: none needed. */
   readonly neutralLift: readonly number[];

@@ -6,6 +6,5 @@ export {
   solveLower,
   solveLowerTransposed,
 } from './cholesky.js';
-export { type LeastSquaresOptions, type LeastSquaresResult, leastSquares } from './least-squares.js';
 export { type MinimiseOptions, type MinimiseResult, minimise } from './minimise.js';
 export { createRandom, type Random } from './random.js';

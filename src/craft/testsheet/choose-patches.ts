@@ -3,7 +3,7 @@ import { createRandom, type Random } from '#craft/numerics';
 import { Problem } from '#craft/problem';
 
 /** Why a patch is on the sheet. */
-export type PatchPurpose = 'corner' | 'paper' | 'neutral' | 'dark' | 'skin' | 'deep-blue' | 'spread';
+export type PatchPurpose = 'corner' | 'again' | 'neutral' | 'dark' | 'skin' | 'deep-blue' | 'spread';
 
 export interface ChosenPatch {
   /** Device RGB 0..1, on the 8-bit codes so that every file format carries it exactly. */
@@ -16,7 +16,7 @@ export const patchCountLimits = { fewest: 20, most: 2000 } as const;
 type Rgb = [number, number, number];
 
 /**
- * Device colours for a chart of exactly `count` patches: the eight corners, paper white again as a control, the
+ * Device colours for a chart of exactly `count` patches: the eight corners, some colours again as a control, the
  * neutrals that eyes judge first, darks, skin and deep blues, and the rest spread so that the largest gap in a
  * space between device and appearance is closed first (maximin, Johnson, Moore & Ylvisaker 1990). The order is
  * by worth: any beginning of the list is a chart too. Shuffling for the sheet is the layout's business.
@@ -44,7 +44,8 @@ export function choosePatches(count: number, seed: number): ChosenPatch[] {
   for (let k = 7; k >= 0; k -= 1) add([k & 1, (k >> 1) & 1, (k >> 2) & 1], 'corner');
   const room = count - chosen.length;
   for (const v of evenly(Math.round(Math.min(24, 2 + room / 12)))) add([v, v, v], 'neutral');
-  for (let i = 0; i < Math.min(6, Math.floor(count / 50)); i += 1) add([1, 1, 1], 'paper', true);
+  const again = count < 200 ? Math.floor(count / 50) : 12;
+  for (let i = 0; i < again; i += 1) add(repeated[i % repeated.length]!, 'again', true);
   // Small charts need every patch for the whole; the model of a large one gains little from one patch more.
   const special = count < 80 ? 0 : Math.round(room * 0.03);
   spreadIn(darks, special, 'dark', random, add);
@@ -53,6 +54,14 @@ export function choosePatches(count: number, seed: number): ChosenPatch[] {
   spread(chosen, count, random, add);
   return chosen;
 }
+
+/** Printed more than once: what differs between them is reading and press, not colour. Paper white first. */
+const repeated: readonly Rgb[] = [
+  [1, 1, 1],
+  [0, 0, 0],
+  [1, 0, 0],
+  [0, 0, 1],
+];
 
 /** Inner steps of 0..1. */
 const evenly = (steps: number): number[] => Array.from({ length: steps }, (_, i) => (i + 1) / (steps + 1));
