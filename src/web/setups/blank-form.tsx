@@ -1,4 +1,4 @@
-import { NumberInput, Select, Textarea, TextInput } from '@mantine/core';
+import { NumberInput, Select, Switch, Textarea, TextInput } from '@mantine/core';
 import { type Blank, blankSchema } from '#contract';
 import { LengthField } from '../frame/index.js';
 import { materialNames } from '../words/index.js';
@@ -120,6 +120,15 @@ export function BlankForm(props: {
             value={draft.polyesterPercent ?? 100}
             error={complaint('polyesterPercent')}
             onChange={(value) => typeof value === 'number' && set({ polyesterPercent: value })}
+          />
+        )}
+        {draft.material !== 'textile' && (
+          <Switch
+            size="md"
+            label="Looked at through its back"
+            description="Coated behind, as some glass is: the picture is laid the other way round."
+            checked={draft.coating.seenThrough ?? false}
+            onChange={(e) => set({ coating: { ...draft.coating, seenThrough: e.currentTarget.checked } })}
           />
         )}
       </div>

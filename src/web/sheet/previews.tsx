@@ -25,7 +25,7 @@ export function Previews(props: Props) {
   );
 }
 
-function OnPaper({ request, setup, proposal }: Props) {
+function OnPaper({ request, blank, setup, proposal }: Props) {
   const { lengthUnit } = usePreferences();
   const [closer, setCloser] = useState(false);
   const preview = usePreview(request, 'paper', closer ? 2600 : 1400);
@@ -65,13 +65,20 @@ function OnPaper({ request, setup, proposal }: Props) {
         {!preview.url && !preview.error && <p className={styles.wait}>Drawing the sheet…</p>}
       </div>
       {preview.error && <ProblemNote error={preview.error} onAgain={() => void preview.refetch()} />}
-      <p className={styles.caption}>
-        {bySheet
-          ? 'Lettering reads backwards here, as it must: the sheet is mirrored once, marks and all. Leave mirroring off in the printer driver.'
-          : 'Lettering reads the right way here: with this setup the printer driver does the mirroring. Turn it on there.'}
-      </p>
+      <p className={styles.caption}>{paperCaption(bySheet, blank.coating.seenThrough === true)}</p>
     </section>
   );
+}
+
+function paperCaption(bySheet: boolean, seenThrough: boolean): string {
+  const mirrored = bySheet ? 'backwards' : 'the right way';
+  const what = seenThrough
+    ? `The marked line reads ${mirrored} here; the picture lies the other way round, because it is looked at through the piece.`
+    : `Lettering reads ${mirrored} here${bySheet ? ', as it must: the sheet is mirrored once, marks and all' : ''}.`;
+  const driver = bySheet
+    ? 'Leave mirroring off in the printer driver.'
+    : 'With this setup the printer driver does the mirroring: turn it on there.';
+  return `${what} ${driver}`;
 }
 
 function AsPressed({ request, blank, proposal }: Props) {

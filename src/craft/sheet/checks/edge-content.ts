@@ -21,6 +21,8 @@ const contourRange = 40;
 const calmShare = 0.6;
 /** Things whose longer side is shorter are dust, scratches or noise; lettering to be read is larger. */
 const leastThingMm = 1;
+/** Distances are said to a tenth; one that would be said as the wanted one is not too close. */
+const saidToMm = 0.05;
 /** A safe margin under so many cells is too narrow to be judged from the small picture. */
 const leastRingCells = 3;
 
@@ -35,7 +37,7 @@ export function checkEdgeContent(
   if (!ringIsCalm(ranges, depths, blank.safeMm)) return [];
 
   const things = contours(piece, outline, ranges, depths);
-  const close = things.filter((thing) => thing.depthMm > 0 && thing.depthMm < blank.safeMm);
+  const close = things.filter((thing) => thing.depthMm > 0 && thing.depthMm < blank.safeMm - saidToMm);
   const runningOff = things.filter((thing) => thing.depthMm === 0);
   const checks: SheetCheck[] = [];
   if (close.length > 0) {
