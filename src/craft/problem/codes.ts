@@ -22,6 +22,8 @@ export const problemCodes = {
   'sheet.impossible': { kind: 'input', title: 'No such sheet can be made' },
   'output.unsupported': { kind: 'input', title: 'The output format cannot hold this sheet' },
   'scan.no-marks': { kind: 'input', title: 'No sheet marks were found in the picture' },
+  'scan.wrong-sheet': { kind: 'input', title: 'The picture shows another sheet than the one asked for' },
+  'scan.unclear': { kind: 'input', title: 'The picture is not clear enough to be read' },
   'measurements.broken': { kind: 'input', title: 'The file of measurements cannot be read' },
   'chart.unusable': { kind: 'input', title: 'No colour path can be made from these measurements' },
   'record.missing': { kind: 'missing', title: 'There is no such record' },
