@@ -46,6 +46,40 @@ const labFloat = floatType(10, 3);
 const cmykFloat = floatType(6, 4);
 const rgbFloat = floatType(4, 3);
 
+/** An RGB output profile run by Little CMS, relative colorimetric, floating point, no optimisation. */
+export async function byLittleCms(icc: Uint8Array): Promise<{
+  toLab(rgb: readonly (readonly number[])[]): [number, number, number][];
+  toDevice(lab: readonly (readonly number[])[]): [number, number, number][];
+}> {
+  const { lcms, flags, open } = await engine();
+  const profile = open(icc);
+  const labProfile = lcms.cmsCreateLab4Profile(null);
+  const toLab = lcms.cmsCreateTransform(profile, rgbFloat, labProfile, labFloat, 1, flags);
+  const toDevice = lcms.cmsCreateTransform(labProfile, labFloat, profile, rgbFloat, 1, flags);
+  const run = (transform: number, rows: readonly (readonly number[])[]): [number, number, number][] => {
+    const out = lcms.cmsDoTransform(transform, Float32Array.from(rows.flat()), rows.length);
+    return rows.map((_, i) => [out[3 * i]!, out[3 * i + 1]!, out[3 * i + 2]!]);
+  };
+  return { toLab: (rgb) => run(toLab, rgb), toDevice: (lab) => run(toDevice, lab) };
+}
+
+async function engine(): Promise<{ lcms: Engine; flags: number; open(icc: Uint8Array): number }> {
+  const littleCms = (await import(packageName)) as LittleCms;
+  const lcms = await littleCms.instantiate();
+  return {
+    lcms,
+    flags: littleCms.cmsFLAGS_NOOPTIMIZE | littleCms.cmsFLAGS_NOCACHE,
+    open: (icc) => {
+      // The binding's own call copies the bytes to the stack, which is too small for a profile.
+      const at = lcms._malloc(icc.length);
+      lcms.HEAPU8.set(icc, at);
+      const profile = lcms._cmsOpenProfileFromMem(at, icc.length);
+      if (profile === 0) throw new Error('Little CMS does not open the profile');
+      return profile;
+    },
+  };
+}
+
 async function make(): Promise<CmykPrinter> {
   const pixel = await sharp({ create: { width: 1, height: 1, channels: 3, background: '#888' } })
     .withIccProfile('cmyk')
@@ -53,15 +87,10 @@ async function make(): Promise<CmykPrinter> {
     .toBuffer();
   const icc = (await sharp(pixel).metadata()).icc;
   if (icc === undefined) throw new Error('libvips gave no CMYK profile');
-  const littleCms = (await import(packageName)) as LittleCms;
-  const lcms = await littleCms.instantiate();
-  // The binding's own call copies the bytes to the stack, which is too small for this profile.
-  const at = lcms._malloc(icc.length);
-  lcms.HEAPU8.set(icc, at);
-  const cmykProfile = lcms._cmsOpenProfileFromMem(at, icc.length);
+  const { lcms, flags, open } = await engine();
+  const cmykProfile = open(icc);
   const labProfile = lcms.cmsCreateLab4Profile(null);
   const srgbProfile = lcms.cmsCreate_sRGBProfile();
-  const flags = littleCms.cmsFLAGS_NOOPTIMIZE | littleCms.cmsFLAGS_NOCACHE;
   const toLab = lcms.cmsCreateTransform(cmykProfile, cmykFloat, labProfile, labFloat, 1, flags);
   const toInk = lcms.cmsCreateTransform(srgbProfile, rgbFloat, cmykProfile, cmykFloat, 0, flags);
 

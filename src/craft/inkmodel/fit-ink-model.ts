@@ -3,7 +3,8 @@ import { deltaE00, type Triple3 } from '#craft/colour';
 import { createRandom } from '#craft/numerics';
 import { conditionChannel, leaveOneOut } from './channel-process.js';
 import { pointSize } from './kernel.js';
-import { learnChannel, type TrendPrior } from './learn-channel.js';
+import { learnChannel } from './learn-channel.js';
+import type { TrendPrior } from './likelihood.js';
 import { makeInkModel, pointsOf, targets } from './model.js';
 import { neutralLift } from './neutral-axis.js';
 import { patchesOf } from './patches.js';
@@ -30,7 +31,7 @@ const oddDeltaE00 = 2.5;
 /** Repeats of patches (beyond the first of each) below which they tell too little. */
 const fewestRepeats = 8;
 /** Steps of the neutral axis that are looked at. */
-const neutralSteps = 33;
+const neutralSteps = 129;
 
 /**
  * Learns what the printer does.

@@ -164,7 +164,8 @@ function nearestOnBoundary(
     [c0, l0] = [c1, l1];
   }
   let [sumC, sumL, total] = [0, 0, 0];
-  const scale = softness * least + 1e-5;
+  // Greys darker than black go to black itself: there is only one way, and nothing to glide between.
+  const scale = softness * Math.min(least, chroma) + 1e-5;
   for (const [c, l, d] of candidates) {
     const w = Math.exp(-(((d - least) / scale) ** 2));
     sumC += w * c;

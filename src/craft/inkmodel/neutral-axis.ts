@@ -2,8 +2,8 @@ import { pointSize } from './kernel.js';
 
 /** How far from R = G = B a lift still counts, in device units. */
 const reach = 0.12;
-/** Lightness must rise by at least this over the whole axis' width of one step, so that it can be inverted. */
-const leastRise = 0.02;
+/** Lightness must rise by at least this from one step looked at to the next, so that it can be inverted. */
+const leastRise = 0.005;
 
 /**
  * Nearest non-decreasing sequence in least squares: pool adjacent violators (Ayer et al., Ann. Math. Stat. 26, 1955).
