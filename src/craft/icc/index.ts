@@ -1,5 +1,6 @@
 export { buildLink, buildProofLink } from './build-link.js';
 export { type BuiltinProfileName, builtinProfile } from './builtin.js';
+export { type CurveFunction, curveFunction } from './curve.js';
 export { describeProfile } from './describe.js';
 export { encodeProfile, type UtcMoment } from './encode-profile.js';
 export { linkFunction } from './evaluate-link.js';
