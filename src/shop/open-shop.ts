@@ -9,7 +9,7 @@ import { ColourPaths } from '#shop/paths';
 import { readBack } from '#shop/read-back';
 import { Sheets } from '#shop/sheets';
 import { openDatabase, Records } from '#shop/store';
-import { shareThreads } from './threads.js';
+import { shareThreads } from './share-threads.js';
 import { programVersion } from './version.js';
 
 export interface OpenShopOptions {

@@ -153,7 +153,7 @@ export class Jobs {
     } catch (thrown) {
       const error = asDiskProblem(thrown, 'the work was being done');
       const cancelled = signal.aborted && (!isProblem(error) || error.code === 'job.cancelled');
-      if (!cancelled && !isProblem(error)) this.onFault(error);
+      if (!cancelled && (!isProblem(error) || error.code === 'internal.fault')) this.onFault(error);
       const change: Partial<Job> = cancelled
         ? { state: 'cancelled', step: 'Stopped' }
         : { state: 'failed', step: 'Failed', problem: problemOf(error) };

@@ -1,8 +1,9 @@
 import { buildLink, buildProofLink, type DeviceLink, type ReachTable, reachTable } from '#craft/icc';
+import { threadWork } from '#shop/threads';
 import type { ColourTask } from './colour-pool.js';
 
 /** Works one table out in a thread of its own: a CMYK link takes long enough to stall a server. */
-export default function work(task: ColourTask): DeviceLink | ReachTable {
+export default threadWork((task: ColourTask): DeviceLink | ReachTable => {
   switch (task.kind) {
     case 'link':
       return buildLink(task.options);
@@ -11,4 +12,4 @@ export default function work(task: ColourTask): DeviceLink | ReachTable {
     case 'reach':
       return reachTable(task.options);
   }
-}
+});

@@ -1,8 +1,9 @@
+import { threadWork } from '#shop/threads';
 import { loadOpenCv } from './open-cv.js';
-import { type PixelAnswer, type PixelTask, readPixels } from './read-pixels.js';
+import { type PixelTask, readPixels } from './read-pixels.js';
 
 /** A worker thread's whole work: one picture. */
-export default async function readInWorker(task: PixelTask): Promise<PixelAnswer> {
+export default threadWork(async (task: PixelTask) => {
   const { cv } = await loadOpenCv();
   return readPixels(cv, task);
-}
+});
