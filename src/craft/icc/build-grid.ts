@@ -1,3 +1,4 @@
+import { cellBends } from './cell-bends.js';
 import { inverseCurveFunction } from './curve.js';
 import { linkFunction } from './evaluate-link.js';
 import { type InputSpacing, inputSpacings } from './input-spacing.js';
@@ -13,12 +14,13 @@ const wantedMean = 0.5;
 const wantedP999 = 1;
 
 /**
- * Grid sizes tried, by source channels. 17, 25 and 33 share their points with the 9-point grids usual in CMYK profiles; 4081 puts a grey point on every 8-bit code and 15 between.
+ * Grid sizes tried, by source channels. 17 and 33 share their points with the 9-point grids usual in CMYK profiles; 4081
+ * puts a grey point on every 8-bit code and 15 between.
  */
 const sizes: Readonly<Record<1 | 3 | 4, readonly number[]>> = {
   1: [4081],
   3: [33, 49, 65, 81],
-  4: [17, 25, 33],
+  4: [17, 33],
 };
 
 interface Tried {
@@ -43,7 +45,7 @@ export function buildGrid(options: TransformOptions): GridLink {
   const colours = testColours(channels, channels === 1 ? 2000 : 6000);
   const wanted = colours.map((colour) => exact.convert(colour));
   const good = (tried: Tried): boolean => tried.link.error8.mean <= wantedMean && tried.p999 <= wantedP999;
-  const judge = (sampled: SampledGrid): Tried => measure(sampled, colours, wanted);
+  const judge: Judge = (sampled, bends) => measure(toLink(sampled, bends), sampled, colours, wanted);
   let best: Tried | undefined;
   let spacings = inputSpacings(options.source, options.intent);
   for (const points of sizes[channels]) {
@@ -61,12 +63,25 @@ export function buildGrid(options: TransformOptions): GridLink {
     if (best === undefined || bestHere.p999 < best.p999) best = bestHere;
     if (good(best)) return best.link;
   }
-  return refined(best!, exact, judge).link;
+  return channels === 4 ? withBends(best!, options, judge).link : refined(best!, exact, judge).link;
 }
 
-function refined(best: Tried, exact: Transform, judge: (sampled: SampledGrid) => Tried): Tried {
+type Judge = (sampled: SampledGrid, bends?: NonNullable<GridLink['bends']>) => Tried;
+
+/** A bend, in 8-bit codes of second difference, from which a cell's colours are worked out exactly. */
+const bendTooSharp = 2;
+
+function withBends({ sampled }: Tried, chain: TransformOptions, judge: Judge): Tried {
+  const cells = new Uint8Array(Math.ceil(sampled.gridPoints ** 4 / 8));
+  cellBends(sampled).forEach((bend, cell) => {
+    if (bend >= bendTooSharp) cells[cell >> 3] = cells[cell >> 3]! | (1 << (cell & 7));
+  });
+  return judge(sampled, { cells, chain });
+}
+
+function refined(best: Tried, exact: Transform, judge: Judge): Tried {
   const { channels, gridPoints, unplace, values } = best.sampled;
-  if (channels === 1) return best;
+  if (channels !== 3) return best;
   const moved = { ...best.sampled, values: values.slice() };
   refineGrid({ channels, gridPoints, unplace, values: moved.values }, exact, seeded(0x5e77));
   const tried = judge(moved);
@@ -106,7 +121,7 @@ function sampleGrid(
   return { channels, gridPoints, spacing, unplace, values };
 }
 
-function toLink({ channels, gridPoints, spacing, values }: SampledGrid): GridLink {
+function toLink({ channels, gridPoints, spacing, values }: SampledGrid, bends?: GridLink['bends']): GridLink {
   const table = Uint16Array.from(values, (v) => Math.round(v * 65535));
   return {
     kind: 'grid',
@@ -115,15 +130,16 @@ function toLink({ channels, gridPoints, spacing, values }: SampledGrid): GridLin
     inputCurves: spacing,
     table,
     error8: { mean: 0, max: 0 },
+    ...(bends === undefined ? {} : { bends }),
   };
 }
 
 function measure(
+  link: GridLink,
   sampled: SampledGrid,
   colours: readonly Float64Array[],
   wanted: readonly Float64Array[],
 ): Tried {
-  const link = toLink(sampled);
   const run = linkFunction(link);
   const output = new Float64Array(3);
   const worst = new Float64Array(colours.length);

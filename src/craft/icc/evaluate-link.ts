@@ -1,9 +1,15 @@
+import { bentCellTest } from './bent-cells.js';
 import { clipUnit } from './clip.js';
 import { gridFunction } from './grid.js';
 import type { DeviceLink, GridLink, ShaperLink } from './link.js';
 import { matrixFunction } from './lut-function.js';
+import { sampleAt } from './sample-at.js';
+import { createTransform } from './transform.js';
 
-/** A link as the kernels run it, but in double precision and one colour at a time: for measuring its error. */
+/**
+ * A link as it is applied to pixels, exact in its bends, but in double precision and one colour at a time: for measuring
+ * its error.
+ */
 export function linkFunction(link: DeviceLink): (input: ArrayLike<number>, output: Float64Array) => void {
   switch (link.kind) {
     case 'identity':
@@ -15,15 +21,6 @@ export function linkFunction(link: DeviceLink): (input: ArrayLike<number>, outpu
     case 'grid':
       return gridLinkFunction(link);
   }
-}
-
-/** Linear between samples that stand evenly over 0..1; clips. */
-export function sampleAt(samples: Float32Array | Float64Array, v: number): number {
-  const last = samples.length - 1;
-  const at = clipUnit(v) * last;
-  const i = Math.min(Math.floor(at), last - 1);
-  const low = samples[i]!;
-  return low + (samples[i + 1]! - low) * (at - i);
 }
 
 function shaperFunction(link: ShaperLink): (input: ArrayLike<number>, output: Float64Array) => void {
@@ -45,7 +42,13 @@ function gridLinkFunction(link: GridLink): (input: ArrayLike<number>, output: Fl
     'tetrahedral',
   );
   const io = new Float64Array(16);
+  const isBent = bentCellTest(link);
+  const exact = link.bends === undefined ? null : createTransform(link.bends.chain);
   return (input, output) => {
+    if (exact !== null && isBent(input)) {
+      exact.convert(input, output);
+      return;
+    }
     for (let i = 0; i < link.inputChannels; i += 1) {
       const curve = link.inputCurves?.[i];
       io[i] = curve === undefined ? input[i]! : sampleAt(curve, input[i]!);

@@ -4,6 +4,7 @@ export { type CurveFunction, curveFunction } from './curve.js';
 export { describeProfile } from './describe.js';
 export { encodeProfile, type UtcMoment } from './encode-profile.js';
 export { linkFunction } from './evaluate-link.js';
+export { exactInBends, type MendPixels } from './exact-in-bends.js';
 export type * from './link.js';
 export { parseProfile } from './parse-profile.js';
 export {

@@ -1,3 +1,5 @@
+import type { TransformOptions } from './types.js';
+
 /**
  * A device link: the whole way from artwork pixels to the printer's RGB, worked out once and then applied to
  * pixels by the kernels. All values are encoded 0..1 (8 bit: v/255, 16 bit: v/65535).
@@ -36,6 +38,12 @@ export interface GridLink {
   readonly table: Uint16Array;
   /** Measured against the exact chain at points off the grid, in 8-bit code values. */
   readonly error8: { readonly mean: number; readonly max: number };
+  /**
+   * Four channels only, where no grid of bearable size follows the edge of what the printer reaches: the cells in
+   * which the table bends too sharply, one bit each (bit n & 7 of byte n >> 3 for the cell whose low corner is node
+   * n), and the chain itself. `exactInBends` works the colours in them out without the grid.
+   */
+  readonly bends?: { readonly cells: Uint8Array; readonly chain: TransformOptions };
 }
 
 export type Intent = 'perceptual' | 'relative' | 'saturation' | 'absolute';

@@ -77,9 +77,25 @@ describe('links against Little CMS', () => {
     },
   );
 
-  it('CMYK → printer tables: ≥ 99 % within one code of colours chosen near the edges', () => {
-    const link = build(parseProfile(cmyk), parseProfile(printer), 'perceptual', false);
-    expect(againstReferee(link, cmyk, printer, 'perceptual', false).within1).toBeGreaterThanOrEqual(0.99);
+  it.each([
+    ['perceptual', true],
+    ['perceptual', false],
+    ['relative', true],
+    ['saturation', false],
+  ] as const)(
+    'CMYK → printer tables, %s, %s: ≥ 99.9 % within one code, near the edges too',
+    (intent, bpc) => {
+      const link = build(parseProfile(cmyk), parseProfile(printer), intent, bpc);
+      const { within1, max } = againstReferee(link, cmyk, printer, intent, bpc);
+      expect(within1).toBeGreaterThanOrEqual(0.999);
+      expect(max).toBeLessThanOrEqual(2);
+    },
+  );
+
+  it('CMYK → sRGB, where most colours clip: ≥ 99.9 % within one code', () => {
+    const link = build(parseProfile(cmyk), srgb, 'relative', true);
+    const { within1 } = againstReferee(link, cmyk, encodeProfile(srgb), 'relative', true);
+    expect(within1).toBeGreaterThanOrEqual(0.999);
   });
 
   it('matrix to matrix is a shaper, all within one code', () => {
