@@ -1,5 +1,5 @@
 import { randomUUID } from 'node:crypto';
-import type { DeviceLink } from '#craft/icc';
+import type { DeviceLink, GridLink } from '#craft/icc';
 import { Problem } from '#craft/problem';
 import { channelsOf } from './artwork/colour-space.js';
 import { makeArena } from './bands/arena.js';
@@ -53,7 +53,13 @@ export async function prepareJob(
     fills: marks.fills,
     texts: marks.texts,
     arena,
+    bentGrid: link.kind === 'grid' && link.bends !== undefined ? withoutTable(link) : null,
     proof,
     encoding: options.encoding,
   };
+}
+
+/** The arena has the table already; a job is posted with every band, so it does not carry it again. */
+function withoutTable(link: GridLink): GridLink {
+  return { ...link, table: new Uint16Array(0) };
 }

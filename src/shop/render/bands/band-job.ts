@@ -1,3 +1,4 @@
+import type { GridLink } from '#craft/icc';
 import type { KernelArena, SampleBits } from '#kernels';
 import type { ClipForm } from '../geometry/clip.js';
 import type { PixelFill } from '../geometry/mark-pixels.js';
@@ -23,6 +24,8 @@ export interface BandJob {
   readonly fills: readonly PixelFill[];
   readonly texts: readonly TextMask[];
   readonly arena: KernelArena;
+  /** The grid whose bent cells are worked out exactly after the kernel; null: the kernel's word is final. */
+  readonly bentGrid: GridLink | null;
   /** A second conversion of finished 8-bit rows, for soft proofs. */
   readonly proof: KernelArena | null;
   readonly encoding: BandEncoding;

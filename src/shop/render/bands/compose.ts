@@ -1,3 +1,4 @@
+import type { MendPixels } from '#craft/icc';
 import type { Kernel } from '#kernels';
 import { clipSpan, type Span } from '../geometry/clip.js';
 import type { TurnedBox } from '../resample/raster.js';
@@ -10,6 +11,7 @@ import type { Samples } from './samples.js';
 export interface KernelsOfJob {
   readonly kernel: Kernel;
   readonly proof: Kernel | null;
+  readonly mend: MendPixels | null;
 }
 
 /**
@@ -29,7 +31,7 @@ export function composeBand(job: BandJob, kernels: KernelsOfJob, top: number, ro
         reader = new RasterReader(job.rasters[piece.raster]!, job.workBits);
         readers.set(piece.raster, reader);
       }
-      drawPiece(job, piece, reader, kernels.kernel, band, top, rows);
+      drawPiece(job, piece, reader, kernels, band, top, rows);
     }
   } finally {
     for (const reader of readers.values()) reader.close();
@@ -44,7 +46,7 @@ function drawPiece(
   job: BandJob,
   piece: BandPiece,
   reader: RasterReader,
-  kernel: Kernel,
+  { kernel, mend }: KernelsOfJob,
   band: Samples,
   bandTop: number,
   bandRows: number,
@@ -59,6 +61,7 @@ function drawPiece(
     const count = Math.min(rowsAtOnce, to - y);
     reader.read(y - rasterTop, count, kernel.input);
     kernel.run(count * raster.width);
+    mend?.(kernel.input, kernel.output, count * raster.width);
     for (let row = 0; row < count; row += 1) {
       const inBox = y + row - box.top;
       let span = clipSpan(form, box.width, box.height, inBox);
