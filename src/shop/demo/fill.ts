@@ -90,8 +90,8 @@ async function demoSetup(parts: DemoParts): Promise<void> {
       printSide: 'the whiter side',
     },
     driverSettings: [
-      'Size: 100 %, no fitting to the page, no borderless enlargement.',
-      'Mirror: off. The sheet is mirrored already.',
+      'Borderless: off; it enlarges the page.',
+      'Quality: high; both-way (fast) printing off.',
       'Colour: leave the numbers alone, always the same choice.',
     ],
     ppi: 300,

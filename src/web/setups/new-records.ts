@@ -28,7 +28,7 @@ export const newSetup: PrintSetup = {
   printer: '',
   ink: '',
   paper: { name: 'Transfer paper A4', widthMm: 210, heightMm: 297, marginMm: 5, printSide: 'whiter side' },
-  driverSettings: ['Print at 100 %, no fitting to the page', 'Mirroring off', 'Highest quality'],
+  driverSettings: ['Borderless: off; it enlarges the page.', 'Quality: high; both-way (fast) printing off.'],
   ppi: 300,
   mirroredBy: 'sheet',
   colourPathId: null,
