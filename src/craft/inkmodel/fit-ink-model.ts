@@ -5,7 +5,7 @@ import { conditionChannel, leaveOneOut } from './channel-process.js';
 import { pointSize } from './kernel.js';
 import { learnChannel } from './learn-channel.js';
 import type { TrendPrior } from './likelihood.js';
-import { makeInkModel, pointsOf, targets } from './model.js';
+import { assembleInkModel, conditionAll, makeInkModel, pointsOf, targets } from './model.js';
 import { neutralLift } from './neutral-axis.js';
 import { patchesOf } from './patches.js';
 import type { ChannelParameters, InkModel, InkModelData, OutlierPatch } from './types.js';
@@ -22,9 +22,9 @@ export interface FitOptions {
  * patches tell is only how rough the printer is between near ones.
  */
 const learnOn = 160;
-const polishOn = 320;
+const polishOn = 256;
 /** Left-out residuals are worked out in blocks of at most so many. */
-const blockOf = 300;
+const blockOf = 200;
 /** A patch is a stranger beyond so many standard deviations and so many ΔE00 from what the others say of it. */
 const oddDistance = 6;
 const oddDeltaE00 = 2.5;
@@ -262,12 +262,13 @@ function wideningOf(
 }
 
 function withRisingNeutral(data: InkModelData): InkModel {
-  const model = makeInkModel(data);
+  const processes = conditionAll(data);
+  const model = assembleInkModel(data, processes);
   const greys = Float64Array.from(
     { length: 3 * neutralSteps },
     (_, i) => Math.floor(i / 3) / (neutralSteps - 1),
   );
   const lab = model.predictLab(greys);
   const lift = neutralLift(Float64Array.from({ length: neutralSteps }, (_, i) => lab[3 * i]!));
-  return lift.length === 0 ? model : makeInkModel({ ...data, neutralLift: lift });
+  return lift.length === 0 ? model : assembleInkModel({ ...data, neutralLift: lift }, processes);
 }

@@ -8,21 +8,31 @@ import type { InkModel, InkModelData, InkPrediction } from './types.js';
 const meanOverRms = 0.9213;
 
 /** The working model from its data: conditions the three processes again, to the same numbers every time. */
-export function makeInkModel(data: InkModelData): InkModel {
+export const makeInkModel = (data: InkModelData): InkModel => assembleInkModel(data, conditionAll(data));
+
+/** The three processes on the data's patches, and the model adapted from; the costly part. */
+export interface Conditioned {
+  readonly channels: readonly ChannelProcess[];
+  readonly base: InkModel | null;
+}
+
+export function conditionAll(data: InkModelData): Conditioned {
   const base = data.base === null ? null : makeInkModel(data.base);
   const points = pointsOf(Float64Array.from(data.rgb.flat()), base);
-  const count = data.rgb.length;
   const multiple = Float64Array.from(data.noiseMultiple);
-  const processes = data.channels.map((channel, j) =>
-    conditionChannel(channel, points.points, count, targets(data.lab, points.base, j), multiple),
-  ) as [ChannelProcess, ChannelProcess, ChannelProcess];
+  const channels = data.channels.map((channel, j) =>
+    conditionChannel(channel, points.points, data.rgb.length, targets(data.lab, points.base, j), multiple),
+  );
+  return { channels, base };
+}
 
+export function assembleInkModel(data: InkModelData, { channels, base }: Conditioned): InkModel {
   function predictLab(rgb: Float64Array): Float64Array {
     const total = rgb.length / 3;
     const at = pointsOf(rgb, base);
     const out = new Float64Array(3 * total);
     for (let j = 0; j < 3; j += 1) {
-      const means = channelMeans(processes[j]!, at.points, total);
+      const means = channelMeans(channels[j]!, at.points, total);
       for (let i = 0; i < total; i += 1) out[3 * i + j] = means[i]! + (at.base?.[3 * i + j] ?? 0);
     }
     if (data.neutralLift.length > 0) liftNeutral(data.neutralLift, at.points, out);
@@ -33,7 +43,7 @@ export function makeInkModel(data: InkModelData): InkModel {
     const flat = Float64Array.from(rgb.flat());
     const lab = predictLab(flat);
     const at = pointsOf(flat, base);
-    const variances = processes.map((process) => channelVariances(process, at.points, rgb.length));
+    const variances = channels.map((process) => channelVariances(process, at.points, rgb.length));
     return rgb.map((_, i) => {
       const colour: Triple3 = [lab[3 * i]!, lab[3 * i + 1]!, lab[3 * i + 2]!];
       const sdLab = variances.map((v, j) =>

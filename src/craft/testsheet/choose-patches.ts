@@ -44,7 +44,7 @@ export function choosePatches(count: number, seed: number): ChosenPatch[] {
   for (let k = 7; k >= 0; k -= 1) add([k & 1, (k >> 1) & 1, (k >> 2) & 1], 'corner');
   const room = count - chosen.length;
   for (const v of evenly(Math.round(Math.min(24, 2 + room / 12)))) add([v, v, v], 'neutral');
-  const again = count < 200 ? Math.floor(count / 50) : 12;
+  const again = count < 200 ? Math.floor(count / 50) : 12 + Math.floor((count - 200) / 30);
   for (let i = 0; i < again; i += 1) add(repeated[i % repeated.length]!, 'again', true);
   // Small charts need every patch for the whole; the model of a large one gains little from one patch more.
   const special = count < 80 ? 0 : Math.round(room * 0.03);
