@@ -1,0 +1,132 @@
+import { mapPoint, type Point, type SheetPose } from '#craft/reading';
+import type { ChartLayout } from '#craft/testsheet';
+import { median, sampleAt } from './picture.js';
+import { biweights, dot, powersOf, weightedFit } from './polynomial.js';
+import type { LinearRgb, SampledPicture } from './types.js';
+
+/** The reader's light over the sheet, told from the bare ground between the patches. */
+export interface LightField {
+  /** Bare ground as the smooth field has it. */
+  at(place: Point): LinearRgb;
+  /** By how much the bare ground near a place differs from the field: 0.1 = a tenth lighter. Null: none seen near. */
+  oddness(place: Point): number | null;
+  /** Ordinary scatter of the ground about the field. */
+  readonly scatter: number;
+}
+
+interface Ground {
+  readonly at: Point;
+  readonly rgb: LinearRgb;
+}
+
+/** Closer than this to the paper's edge nothing is looked at: the edge may be torn, or the lid shows. */
+const edgeMm = 1.5;
+
+/**
+ * A smooth field through the ground's light, its logarithm a polynomial of second or fourth degree, robust against
+ * dust, glare and neighbours' ink. Null when too little ground is in the picture.
+ */
+export function lightField(
+  picture: SampledPicture,
+  layout: ChartLayout,
+  pose: SheetPose,
+  shiftNear: (place: Point) => Point,
+): LightField | null {
+  const grounds = groundPlaces(layout).flatMap(({ at, reach }): Ground[] => {
+    const moved = shiftNear(at);
+    const rgb = groundAt(picture, pose, { x: at.x + moved.x, y: at.y + moved.y }, reach);
+    return rgb ? [{ at, rgb }] : [];
+  });
+  if (grounds.length < 12) return null;
+  const { area } = layout;
+  const unit = ({ x, y }: Point): Point => ({
+    x: (2 * (x - area.xMm)) / area.widthMm - 1,
+    y: (2 * (y - area.yMm)) / area.heightMm - 1,
+  });
+  const degree = grounds.length >= 150 ? 4 : 2;
+  const rows = grounds.map(({ at }) => {
+    const { x, y } = unit(at);
+    return powersOf(degree, x, y);
+  });
+  let weights = grounds.map(() => 1);
+  let fits: Float64Array[] = [];
+  let residuals: number[] = [];
+  for (let round = 0; round < 8; round += 1) {
+    const next = [0, 1, 2].map((c) =>
+      weightedFit(
+        rows,
+        grounds.map(({ rgb }) => Math.log(Math.max(1e-4, rgb[c]!))),
+        weights,
+      ),
+    );
+    if (next.some((fit) => fit === null)) return null;
+    fits = next as Float64Array[];
+    residuals = grounds.map(
+      ({ rgb }, i) =>
+        [0, 1, 2].reduce((sum, c) => sum + Math.log(Math.max(1e-4, rgb[c]!)) - dot(fits[c]!, rows[i]!), 0) /
+        3,
+    );
+    weights = biweights(residuals, 0.002);
+  }
+  const near = 0.9 * layout.pitchMm;
+  return {
+    at: (place) => {
+      const { x, y } = unit(place);
+      const row = powersOf(degree, x, y);
+      return fits.map((fit) => Math.exp(dot(fit, row))) as unknown as LinearRgb;
+    },
+    oddness: (place) => {
+      const about = grounds.flatMap(({ at }, i) =>
+        Math.abs(at.x - place.x) < near && Math.abs(at.y - place.y) < near ? [residuals[i]!] : [],
+      );
+      return about.length > 0 ? Math.expm1(median(about)) : null;
+    },
+    scatter: 1.4826 * median(residuals.map(Math.abs)),
+  };
+}
+
+/** The crossings of the gaps, and the white round the registration marks. */
+function groundPlaces(layout: ChartLayout): { at: Point; reach: number }[] {
+  const { area, columns, rows, pitchMm, gapMm, registration, widthMm, heightMm } = layout;
+  const places: { at: Point; reach: number }[] = [];
+  for (let j = 0; j <= rows; j += 1) {
+    for (let i = 0; i <= columns; i += 1) {
+      places.push({ at: { x: area.xMm + i * pitchMm, y: area.yMm + j * pitchMm }, reach: 0.15 * gapMm });
+    }
+  }
+  for (const { xMm, yMm, sideMm } of registration) {
+    const off = (sideMm + pitchMm) / 4;
+    for (const [sx, sy] of [
+      [-1, -1],
+      [1, -1],
+      [1, 1],
+      [-1, 1],
+    ] as const) {
+      places.push({ at: { x: xMm + sx * off, y: yMm + sy * off }, reach: 0.3 * gapMm });
+    }
+  }
+  return places.filter(
+    ({ at: { x, y } }) => x > edgeMm && y > edgeMm && x < widthMm - edgeMm && y < heightMm - edgeMm,
+  );
+}
+
+/** Median of 25 samples, channel by channel. */
+function groundAt(
+  picture: SampledPicture,
+  pose: SheetPose,
+  { x, y }: Point,
+  reach: number,
+): LinearRgb | null {
+  const channels: [number[], number[], number[]] = [[], [], []];
+  for (let k = 0; k < 25; k += 1) {
+    const u = reach * ((k % 5) / 2 - 1);
+    const v = reach * (Math.floor(k / 5) / 2 - 1);
+    const seen = mapPoint(pose.toPicture, { x: x + u, y: y + v });
+    const sample = sampleAt(picture, seen.x, seen.y);
+    if (sample < 0) return null;
+    channels.forEach((values, c) => {
+      values.push(picture.toLinear[c]![picture.data[sample + c]!]!);
+    });
+  }
+  return channels.map((values) => median(values)) as unknown as LinearRgb;
+}

@@ -1,0 +1,206 @@
+import { mapPoint, type Point, type SheetPose } from '#craft/reading';
+import type { ChartLayout, ChartPatch } from '#craft/testsheet';
+import { median, sampleAt } from './picture.js';
+import { derivativeAt, pixelsPerMm } from './sheet-map.js';
+import type { LinearRgb, PatchWarning, SampledPicture } from './types.js';
+
+export interface PatchValue {
+  readonly rgb: LinearRgb;
+  readonly sd: LinearRgb;
+  readonly pixels: number;
+  readonly usedShare: number;
+  readonly warnings: readonly PatchWarning[];
+  readonly outline: readonly Point[];
+}
+
+/** Kept clear of the edges, mm: ink spreads (about 0.2 mm, common practice) and cloth frays its edges more. */
+const clearMm = { hard: 0.6, fabric: 1.1 } as const;
+/** And in pixels of the picture, for the reader's own softness. */
+const clearPixels = 2.2;
+/** At least this share of the side is looked at. */
+const leastShare = 0.4;
+/** Samples along a side; more tell nothing more. */
+const mostSamples = 48;
+/** A pixel further than so many standard deviations (by the median of deviations) from the median is left out. */
+const farSds = 3.5;
+
+/** The middle of a patch, sampled. */
+interface Samples {
+  /** Samples along a side. */
+  readonly n: number;
+  readonly channels: readonly Float64Array[];
+  readonly clipped: number;
+  readonly dark: number;
+  readonly outline: readonly Point[];
+}
+
+/**
+ * Robust mean of a patch's middle in linear light: pixels far from the median in any channel are left out (dust,
+ * threads, glints), what is left is averaged, so that weave and grain come out at their true mean.
+ * @param shift how far the patch has moved from its place, mm
+ * @param grain of the whole picture, from `grainOf`
+ * @returns null when the patch is not wholly in the picture
+ */
+export function patchValue(
+  picture: SampledPicture,
+  layout: ChartLayout,
+  pose: SheetPose,
+  patch: ChartPatch,
+  shift: Point,
+  grain: number,
+): PatchValue | null {
+  const samples = sampled(picture, layout, pose, patch, shift);
+  if (!samples) return null;
+  const { n, channels, clipped, dark, outline } = samples;
+  const used = withoutStrays(channels, grain);
+  const mean = channels.map((values) => meanOf(values, used)) as unknown as LinearRgb;
+  const sd = channels.map((values, c) => sdOf(values, used, mean[c]!)) as unknown as LinearRgb;
+  const count = used.reduce((sum, one) => sum + one, 0);
+  const warnings: PatchWarning[] = [];
+  if (clipped > 0.05 * n * n) warnings.push('clipped');
+  if (dark > 0.5 * n * n) warnings.push('too-dark');
+  if (count < 0.75 * n * n) warnings.push('specks');
+  if (n * n < 64) warnings.push('few-pixels');
+  if (isUneven(channels, used, n, mean, sd)) warnings.push('uneven');
+  return { rgb: mean, sd, pixels: n * n, usedShare: count / (n * n), warnings, outline };
+}
+
+/** Patches looked at for the grain: dust spoils a few of them, not their median. */
+const grainPatches = 60;
+
+/**
+ * How coarse the picture is as a whole (noise, weave, a lossy file's ripple): the middle four fifths of a patch's
+ * pixels against what one step of 8 bits would spread them. At least 1.
+ */
+export function grainOf(
+  picture: SampledPicture,
+  layout: ChartLayout,
+  pose: SheetPose,
+  shifts: readonly Point[],
+): number {
+  const every = Math.max(1, Math.floor(layout.patches.length / grainPatches));
+  const ratios = layout.patches.flatMap((patch, i) => {
+    const samples = i % every === 0 ? sampled(picture, layout, pose, patch, shifts[i]!) : null;
+    if (!samples) return [];
+    return samples.channels.map((values) => {
+      const sorted = values.toSorted();
+      const at = (share: number): number => sorted[Math.floor(share * (sorted.length - 1))]!;
+      // The middle four fifths of a normal distribution are 2.563 standard deviations wide.
+      return (at(0.9) - at(0.1)) / 2.563 / stepAt(at(0.5));
+    });
+  });
+  return ratios.length > 0 ? Math.max(1, median(ratios)) : 1;
+}
+
+/** A step of 8 bits is about 0.0003 in the shadows and 0.009 in the lights; a little more, for lossy files. */
+const stepAt = (v: number): number => 0.0008 + 0.012 * v;
+
+function sampled(
+  picture: SampledPicture,
+  layout: ChartLayout,
+  pose: SheetPose,
+  patch: ChartPatch,
+  shift: Point,
+): Samples | null {
+  const side = patch.rect.widthMm;
+  const centre = { x: patch.rect.xMm + side / 2 + shift.x, y: patch.rect.yMm + side / 2 + shift.y };
+  const scale = pixelsPerMm(derivativeAt(pose.toPicture, centre));
+  const clear = Math.max(clearMm[layout.material], clearPixels / scale);
+  const half = Math.max((leastShare * side) / 2, side / 2 - clear);
+  const n = Math.min(mostSamples, Math.max(4, Math.round(2 * half * scale)));
+  const channels = [0, 1, 2].map(() => new Float64Array(n * n));
+  const most = picture.toLinear[0].length - 1;
+  let clipped = 0;
+  let dark = 0;
+  for (let k = 0; k < n * n; k += 1) {
+    const u = half * (((k % n) + 0.5) * (2 / n) - 1);
+    const v = half * ((Math.floor(k / n) + 0.5) * (2 / n) - 1);
+    const seen = mapPoint(pose.toPicture, { x: centre.x + u, y: centre.y + v });
+    const sample = sampleAt(picture, seen.x, seen.y);
+    if (sample < 0) return null;
+    const { data, toLinear } = picture;
+    const [r, g, b] = [data[sample]!, data[sample + 1]!, data[sample + 2]!];
+    if (r === most || g === most || b === most) clipped += 1;
+    if (r + g + b === 0) dark += 1;
+    channels[0]![k] = toLinear[0][r]!;
+    channels[1]![k] = toLinear[1][g]!;
+    channels[2]![k] = toLinear[2][b]!;
+  }
+  const outline = [
+    [-half, -half],
+    [half, -half],
+    [half, half],
+    [-half, half],
+  ].map(([u, v]) => mapPoint(pose.toPicture, { x: centre.x + u!, y: centre.y + v! }));
+  return { n, channels, clipped, dark, outline };
+}
+
+/** 1 = used. The medians are taken twice, the second time without the strays of the first. */
+function withoutStrays(channels: readonly Float64Array[], grain: number): Uint8Array {
+  const count = channels[0]!.length;
+  let used = new Uint8Array(count).fill(1);
+  for (let round = 0; round < 2; round += 1) {
+    const bounds = channels.map((values) => {
+      const kept = [...values.filter((_, i) => used[i] === 1)];
+      const middle = median(kept);
+      const spread = 1.4826 * median(kept.map((v) => Math.abs(v - middle)));
+      return { middle, far: farSds * Math.max(spread, grain * stepAt(middle)) };
+    });
+    const next = new Uint8Array(count);
+    for (let i = 0; i < count; i += 1) {
+      next[i] = channels.every((values, c) => Math.abs(values[i]! - bounds[c]!.middle) <= bounds[c]!.far)
+        ? 1
+        : 0;
+    }
+    used = next;
+  }
+  return used;
+}
+
+function meanOf(values: Float64Array, used: Uint8Array): number {
+  let sum = 0;
+  let count = 0;
+  for (let i = 0; i < values.length; i += 1) {
+    if (used[i] === 0) continue;
+    sum += values[i]!;
+    count += 1;
+  }
+  return sum / Math.max(1, count);
+}
+
+function sdOf(values: Float64Array, used: Uint8Array, mean: number): number {
+  let sum = 0;
+  let count = 0;
+  for (let i = 0; i < values.length; i += 1) {
+    if (used[i] === 0) continue;
+    sum += (values[i]! - mean) ** 2;
+    count += 1;
+  }
+  return Math.sqrt(sum / Math.max(1, count - 1));
+}
+
+/** One quarter differs from another by more than grain explains and enough to matter. */
+function isUneven(
+  channels: readonly Float64Array[],
+  used: Uint8Array,
+  n: number,
+  mean: LinearRgb,
+  sd: LinearRgb,
+): boolean {
+  return channels.some((values, c) => {
+    const sums = [0, 0, 0, 0];
+    const counts = [0, 0, 0, 0];
+    for (let i = 0; i < values.length; i += 1) {
+      if (used[i] === 0) continue;
+      const quarter = (i % n < n / 2 ? 0 : 1) + (i < values.length / 2 ? 0 : 2);
+      sums[quarter]! += values[i]!;
+      counts[quarter]! += 1;
+    }
+    // A quarter that is nearly all strays is itself a sign.
+    if (counts.some((count) => count < 0.02 * n * n)) return true;
+    const means = sums.map((sum, q) => sum / counts[q]!);
+    const difference = Math.max(...means) - Math.min(...means);
+    const chance = (sd[c]! * 6) / Math.sqrt(values.length / 4);
+    return difference > chance + 0.01 + 0.12 * mean[c]!;
+  });
+}

@@ -1,0 +1,49 @@
+import type { LinearRgb, SampledPicture } from './types.js';
+
+/** Bilinear mean of the three channels in linear light; pixel centres at .5. Outside the picture: 1, as if white. */
+export function lightAt(picture: SampledPicture, x: number, y: number): number {
+  const { width, height, data, toLinear } = picture;
+  const px = x - 0.5;
+  const py = y - 0.5;
+  if (!(px >= 0 && py >= 0 && px <= width - 1 && py <= height - 1)) return 1;
+  const x0 = Math.min(Math.floor(px), width - 2);
+  const y0 = Math.min(Math.floor(py), height - 2);
+  const fx = px - x0;
+  const fy = py - y0;
+  let sum = 0;
+  for (let c = 0; c < 3; c += 1) {
+    const curve = toLinear[c]!;
+    const at = (y0 * width + x0) * 3 + c;
+    const below = at + 3 * width;
+    sum +=
+      (curve[data[at]!]! * (1 - fx) + curve[data[at + 3]!]! * fx) * (1 - fy) +
+      (curve[data[below]!]! * (1 - fx) + curve[data[below + 3]!]! * fx) * fy;
+  }
+  return sum / 3;
+}
+
+/** Index of the pixel's first sample, or −1 outside the picture. */
+export function sampleAt({ width, height }: SampledPicture, x: number, y: number): number {
+  const px = Math.floor(x);
+  const py = Math.floor(y);
+  return px >= 0 && py >= 0 && px < width && py < height ? (py * width + px) * 3 : -1;
+}
+
+/** The curve of sRGB (IEC 61966-2-1) for all samples of a depth: what pictures without a profile are taken for. */
+export function srgbCurve(bits: 8 | 16): Float32Array {
+  const most = 2 ** bits - 1;
+  return Float32Array.from({ length: most + 1 }, (_, i) => {
+    const v = i / most;
+    return v <= 0.04045 ? v / 12.92 : ((v + 0.055) / 1.055) ** 2.4;
+  });
+}
+
+export function median(values: readonly number[]): number {
+  if (values.length === 0) return Number.NaN;
+  const sorted = values.toSorted((a, b) => a - b);
+  const middle = sorted.length >> 1;
+  return sorted.length % 2 ? sorted[middle]! : (sorted[middle - 1]! + sorted[middle]!) / 2;
+}
+
+/** Of sRGB's primaries (IEC 61966-2-1); for telling light from dark, not for colour. */
+export const luminance = (rgb: LinearRgb): number => 0.2126 * rgb[0] + 0.7152 * rgb[1] + 0.0722 * rgb[2];
