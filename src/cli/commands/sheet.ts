@@ -17,6 +17,7 @@ interface Options {
   readonly bleed?: number;
   readonly ppi?: number;
   readonly intent?: 'relative' | 'perceptual' | 'saturation';
+  readonly bpc?: 'on' | 'off';
   readonly format: 'pdf' | 'png' | 'tiff';
   readonly bits: '8' | '16';
   readonly tagged: boolean;
@@ -43,6 +44,11 @@ export function sheetCommand(): Command {
       '--intent <intent>',
       "instead of the setup's own",
       oneOf('--intent', ['relative', 'perceptual', 'saturation']),
+    )
+    .option(
+      '--bpc <on|off>',
+      "black point compensation, instead of the setup's own",
+      oneOf('--bpc', ['on', 'off']),
     )
     .option('--format <format>', 'pdf, png or tiff', oneOf('--format', ['pdf', 'png', 'tiff']), 'pdf')
     .option('--bits <n>', '8 or 16 (png, tiff)', oneOf('--bits', ['8', '16']), '8')
@@ -104,6 +110,7 @@ function requestFrom(artworkId: string, options: Options): SheetRequestInput {
     ...(options.bleed === undefined ? {} : { bleedMm: options.bleed }),
     ...(options.ppi === undefined ? {} : { ppi: options.ppi }),
     ...(options.intent === undefined ? {} : { intent: options.intent }),
+    ...(options.bpc === undefined ? {} : { blackPointCompensation: options.bpc === 'on' }),
   };
 }
 
