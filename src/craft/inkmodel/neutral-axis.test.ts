@@ -1,8 +1,8 @@
 import { expect, it } from 'vitest';
 import { neutralLift, nondecreasing } from './neutral-axis.js';
 
-it('pools adjacent violators as in the worked example of Best & Chakravarti 1990 (from memory) and by hand', () => {
-  // By hand: 3 2 → 2.5 2.5; 6 → stays; 4 pulls 6 to 5; 5 stays at 5.
+it('pools adjacent violators, worked by hand', () => {
+  // 3 2 → 2.5 2.5; 6 → stays; 4 pulls 6 to 5; 5 stays at 5.
   expect([...nondecreasing([1, 3, 2, 6, 4, 5])]).toEqual([1, 2.5, 2.5, 5, 5, 5]);
   expect([...nondecreasing([5, 4, 3, 2, 1])]).toEqual([3, 3, 3, 3, 3]);
   expect([...nondecreasing([1, 2, 3])]).toEqual([1, 2, 3]);
