@@ -37,7 +37,7 @@ export type PrintSetup = z.infer<typeof printSetupSchema>;
 export const colourPathSchema = z.object({
   id: idSchema,
   name: z.string().min(1).max(120),
-  /** How the path came to be; later issues add measured grades. */
+  /** How the path came to be: so far only as an ICC file brought in. */
   origin: z.enum(['imported']),
   iccHash: z.string(),
   description: z.string(),

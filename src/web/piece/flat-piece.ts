@@ -2,7 +2,7 @@ import { ExtrudeGeometry, Group, Mesh, MeshStandardMaterial, Shape, ShapeGeometr
 import type { Blank } from '#contract';
 import { isShirt } from '../words/index.js';
 import { bodyColours, printMaterial } from './body-colours.js';
-import type { BuiltPiece } from './scene.js';
+import type { BuiltPiece } from './built-piece.js';
 import { shirtOutline } from './shirt-outline.js';
 
 type Flat = Exclude<Blank['shape'], { kind: 'cylinder' }>;
@@ -73,8 +73,6 @@ export function flatPiece(shape: Flat, { material, name }: Pick<Blank, 'material
       (shape.kind === 'ellipse'
         ? Math.max(shape.widthMm, shape.heightMm) / 2
         : (Math.hypot(shape.widthMm, shape.heightMm) / 2) * 0.9),
-    firstTurn: -14,
-    firstTilt: shirt ? 62 : 52,
   };
 }
 

@@ -12,7 +12,7 @@ import {
 } from 'three';
 import type { Blank } from '#contract';
 import { bodyColours, printMaterial } from './body-colours.js';
-import type { BuiltPiece } from './scene.js';
+import type { BuiltPiece } from './built-piece.js';
 
 type Cylinder = Extract<Blank['shape'], { kind: 'cylinder' }>;
 
@@ -74,7 +74,5 @@ export function mugPiece(shape: Cylinder, material: Blank['material']): BuiltPie
     face,
     reachMm: reach,
     floorMm: -height / 2,
-    firstTurn: shape.handle ? -42 : 0,
-    firstTilt: 14,
   };
 }

@@ -1,11 +1,8 @@
 import {
-  type BufferGeometry,
   Color,
   DirectionalLight,
-  type Group,
   HemisphereLight,
   Mesh,
-  type MeshLambertMaterial,
   PCFShadowMap,
   PerspectiveCamera,
   PlaneGeometry,
@@ -21,20 +18,9 @@ import type { Blank } from '#contract';
 import { flatPiece } from './flat-piece.js';
 import { mugPiece } from './mug-piece.js';
 
-/** A piece built for showing: what turns, the face that takes the picture, and how far it reaches (mm). */
-export interface BuiltPiece {
-  readonly group: Group;
-  readonly face: Mesh<BufferGeometry, MeshLambertMaterial>;
-  readonly reachMm: number;
-  readonly floorMm: number;
-  /** How it is first seen: turn and tilt in degrees. */
-  readonly firstTurn: number;
-  readonly firstTilt: number;
-}
-
 export interface PieceScene {
   setPicture(url: string): Promise<void>;
-  /** Turn about the upright axis and camera height, degrees. */
+  /** Turn about the upright axis and camera height, degrees; both 0 until told. */
   look(turnDegrees: number, tiltDegrees: number): void;
   resize(widthPixels: number, heightPixels: number): void;
   dispose(): void;
@@ -68,8 +54,8 @@ export function createPieceScene(
   scene.add(floor);
 
   const camera = new PerspectiveCamera(26, 1, 1, piece.reachMm * 40);
-  let turn = piece.firstTurn;
-  let tilt = piece.firstTilt;
+  let turn = 0;
+  let tilt = 0;
   let texture: Texture | null = null;
   let gone = false;
 

@@ -4,9 +4,9 @@ import { useState } from 'react';
 import type { SheetProposal, SheetRequestInput } from '#contract';
 import { usePreview } from '../api/index.js';
 import { ProblemNote } from '../frame/index.js';
-import type { SheetSearch } from '../routes.js';
 import { percentText } from '../words/index.js';
 import styles from './colour-section.module.css';
+import type { SheetSearch } from './search.js';
 
 const intents = {
   perceptual: { label: 'Perceptual', says: 'Keeps differences between colours; moves everything a little.' },

@@ -1,1 +1,2 @@
+export { sheetSearchSchema } from './search.js';
 export { SheetPage } from './sheet-page.js';

@@ -4,12 +4,12 @@ import type { Artwork, Blank } from '#contract';
 import { developBlank } from '#craft/blank';
 import { effectivePpi } from '#craft/sheet';
 import { LengthField, usePreferences } from '../frame/index.js';
-import type { SheetSearch } from '../routes.js';
 import { lengthText } from '../words/index.js';
 import { pictureUrl } from './picture-url.js';
 import { Stage } from './placing/stage.js';
 import { usePlacing } from './placing/use-placing.js';
 import styles from './placing-section.module.css';
+import type { SheetSearch } from './search.js';
 
 const modes = {
   fill: 'Covers the face and its bleed; what hangs over is cut off.',

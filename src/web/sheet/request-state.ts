@@ -2,7 +2,7 @@ import { useNavigate, useSearch } from '@tanstack/react-router';
 import { useCallback, useMemo } from 'react';
 import type { SheetRequestInput } from '#contract';
 import { useArtworks, useBlanks, useSetups } from '../api/index.js';
-import type { SheetSearch } from '../routes.js';
+import type { SheetSearch } from './search.js';
 
 const lastSetupKey = 'dyewright.setup';
 const remembered = (): string | null => {
