@@ -1,4 +1,5 @@
-export { readMeasurements } from './read-measurements.js';
+export type { DeviceFull } from './device-range.js';
+export { type ReadMeasurementsOptions, readMeasurements } from './read-measurements.js';
 export { reflectanceToXyz } from './spectra.js';
 export type * from './types.js';
 export { type WriteCgatsOptions, writeCgats } from './write-cgats.js';

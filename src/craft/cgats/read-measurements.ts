@@ -3,17 +3,22 @@ import { broken, shown } from './broken.js';
 import { parseCgats, type TextTable, textLimits } from './cgats-text.js';
 import { type Columns, findColumns } from './columns.js';
 import { parseCsv } from './csv-text.js';
-import { deviceRows } from './device-range.js';
+import { type DeviceFull, deviceRows } from './device-range.js';
 import { numberOf } from './numbers.js';
 import { reflectanceToXyz } from './spectra.js';
 import type { MeasurementTable, SpectralRows } from './types.js';
+
+export interface ReadMeasurementsOptions {
+  /** What device values are counted to; left out: the largest one tells. */
+  readonly deviceFull?: DeviceFull;
+}
 
 /**
  * Reads measured patches out of a CGATS.17 / ISO 28178 text or a CSV. Colours come from spectra where there are any,
  * else from XYZ, Lab or LCh, which must be for D50 and the 2° observer.
  * @throws Problem `measurements.broken` with a sentence for whatever is wrong
  */
-export function readMeasurements(text: string): MeasurementTable {
+export function readMeasurements(text: string, options: ReadMeasurementsOptions = {}): MeasurementTable {
   if (text.length > textLimits.characters) {
     broken('The file is larger than any table of measurements.', 'Choose the file the instrument wrote.');
   }
@@ -24,7 +29,7 @@ export function readMeasurements(text: string): MeasurementTable {
   const isCgats = /^\s*BEGIN_DATA(_FORMAT)?\b/m.test(text);
   const tables = isCgats ? parseCgats(text) : [parseCsv(text)];
   const table = join(tables.filter((one) => one.rows.length > 0));
-  return interpret(table);
+  return interpret(table, options);
 }
 
 /** The table with colours; device values from another one with the same samples, if they stand apart. */
@@ -53,7 +58,7 @@ function join(tables: readonly TextTable[]): TextTable {
   };
 }
 
-function interpret(table: TextTable): MeasurementTable {
+function interpret(table: TextTable, options: ReadMeasurementsOptions): MeasurementTable {
   const remarks: string[] = [];
   const columns = findColumns(table.fields);
   const pick = (at: readonly number[]): number[][] =>
@@ -61,7 +66,9 @@ function interpret(table: TextTable): MeasurementTable {
   const space = columns.rgb !== null ? 'RGB' : columns.cmyk !== null ? 'CMYK' : 'none';
   const deviceColumns = columns.rgb ?? columns.cmyk;
   const device =
-    deviceColumns === null ? table.rows.map(() => []) : deviceRows(pick(deviceColumns), space, remarks);
+    deviceColumns === null
+      ? table.rows.map(() => [])
+      : deviceRows(pick(deviceColumns), space, remarks, options.deviceFull);
   const spectra = spectraOf(columns, pick, remarks);
   const xyz = coloursOf(table, columns, pick, spectra, remarks);
   const lab = xyz?.map((v) => labFromXyz([v[0] / 100, v[1] / 100, v[2] / 100])) ?? null;

@@ -1,9 +1,11 @@
+export { type ExpectedError, expectedError } from './expected-error.js';
 export { adaptInkModel, type FitOptions, fitInkModel } from './fit-ink-model.js';
 export type { GamutMesh } from './gamut.js';
+export { type GamutFacts, gamutFacts } from './gamut-facts.js';
 export { type InkInverse, type InverseAnswer, type MapIntent, makeInverse } from './inverse.js';
 export { makeInkModel } from './model.js';
 export { type InkProfileOptions, inkProfile } from './profile.js';
-export { readInkModelData } from './read-data.js';
+export { mostBases, readInkModelData } from './read-data.js';
 export type {
   ChannelParameters,
   InkModel,

@@ -3,7 +3,7 @@ import { mostPatches } from './patches.js';
 import type { InkModelData } from './types.js';
 
 /** Models adapted from models adapted from models…: no more of them than make sense. */
-const mostBases = 4;
+export const mostBases = 4;
 
 /**
  * Looks over what was read from JSON before a model is made of it.
