@@ -40,9 +40,9 @@ function middleBetweenEdges(
   scale: number,
 ): number | null {
   const half = side / 2 + gap / 2;
-  const n = Math.min(160, Math.max(24, Math.ceil(4 * half * scale)));
+  const n = Math.min(96, Math.max(24, Math.ceil(4 * half * scale)));
   const step = (2 * half) / n;
-  const lines = Math.min(16, Math.max(5, Math.round((side / 2) * scale)));
+  const lines = Math.min(8, Math.max(5, Math.round((side / 2) * scale)));
   const profile = [new Float64Array(n), new Float64Array(n), new Float64Array(n)];
   for (let i = 0; i < n; i += 1) {
     const u = -half + (i + 0.5) * step;

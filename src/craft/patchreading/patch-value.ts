@@ -1,6 +1,6 @@
 import { mapPoint, type Point, type SheetPose } from '#craft/reading';
 import type { ChartLayout, ChartPatch } from '#craft/testsheet';
-import { median, sampleAt } from './picture.js';
+import { median, sampleAt, smallest } from './picture.js';
 import { derivativeAt, pixelsPerMm } from './sheet-map.js';
 import type { LinearRgb, PatchWarning, SampledPicture } from './types.js';
 
@@ -20,7 +20,7 @@ const clearPixels = 2.2;
 /** At least this share of the side is looked at. */
 const leastShare = 0.4;
 /** Samples along a side; more tell nothing more. */
-const mostSamples = 48;
+const mostSamples = 40;
 /** A pixel further than so many standard deviations (by the median of deviations) from the median is left out. */
 const farSds = 3.5;
 
@@ -138,19 +138,23 @@ function sampled(
 /** 1 = used. The medians are taken twice, the second time without the strays of the first. */
 function withoutStrays(channels: readonly Float64Array[], grain: number): Uint8Array {
   const count = channels[0]!.length;
+  const kept = new Float64Array(count);
   let used = new Uint8Array(count).fill(1);
   for (let round = 0; round < 2; round += 1) {
-    const bounds = channels.map((values) => {
-      const kept = [...values.filter((_, i) => used[i] === 1)];
-      const middle = median(kept);
-      const spread = 1.4826 * median(kept.map((v) => Math.abs(v - middle)));
-      return { middle, far: farSds * Math.max(spread, grain * stepAt(middle)) };
-    });
-    const next = new Uint8Array(count);
-    for (let i = 0; i < count; i += 1) {
-      next[i] = channels.every((values, c) => Math.abs(values[i]! - bounds[c]!.middle) <= bounds[c]!.far)
-        ? 1
-        : 0;
+    const next = new Uint8Array(count).fill(1);
+    for (const values of channels) {
+      let n = 0;
+      for (let i = 0; i < count; i += 1) {
+        if (used[i] === 1) {
+          kept[n] = values[i]!;
+          n += 1;
+        }
+      }
+      const middle = smallest(kept, n, n >> 1);
+      for (let i = 0; i < n; i += 1) kept[i] = Math.abs(kept[i]! - middle);
+      const spread = 1.4826 * smallest(kept, n, n >> 1);
+      const far = farSds * Math.max(spread, grain * stepAt(middle));
+      for (let i = 0; i < count; i += 1) if (Math.abs(values[i]! - middle) > far) next[i] = 0;
     }
     used = next;
   }

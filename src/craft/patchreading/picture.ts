@@ -39,10 +39,39 @@ export function srgbCurve(bits: 8 | 16): Float32Array {
 }
 
 export function median(values: readonly number[]): number {
-  if (values.length === 0) return Number.NaN;
-  const sorted = values.toSorted((a, b) => a - b);
-  const middle = sorted.length >> 1;
-  return sorted.length % 2 ? sorted[middle]! : (sorted[middle - 1]! + sorted[middle]!) / 2;
+  const own = Float64Array.from(values);
+  const middle = own.length >> 1;
+  if (own.length === 0) return Number.NaN;
+  const upper = smallest(own, own.length, middle);
+  return own.length % 2 ? upper : (smallest(own, middle, middle - 1) + upper) / 2;
+}
+
+/**
+ * The value that stands k-th (from 0) among the first `count` when sorted (Hoare, Commun. ACM 4, 1961). Reorders them;
+ * those before place k are then no larger.
+ */
+export function smallest(values: Float64Array, count: number, k: number): number {
+  let low = 0;
+  let high = count - 1;
+  while (low < high) {
+    const pivot = values[(low + high) >> 1]!;
+    let i = low;
+    let j = high;
+    while (i <= j) {
+      while (values[i]! < pivot) i += 1;
+      while (values[j]! > pivot) j -= 1;
+      if (i > j) break;
+      const kept = values[i]!;
+      values[i] = values[j]!;
+      values[j] = kept;
+      i += 1;
+      j -= 1;
+    }
+    if (k <= j) high = j;
+    else if (k >= i) low = i;
+    else break;
+  }
+  return values[k]!;
 }
 
 /** Of sRGB's primaries (IEC 61966-2-1); for telling light from dark, not for colour. */

@@ -1,5 +1,6 @@
 import type { Point } from '#craft/reading';
 import type { ChartLayout } from '#craft/testsheet';
+import { median } from './picture.js';
 import { biweights, dot, weightedFit } from './polynomial.js';
 import type { Evenness, LinearRgb } from './types.js';
 
@@ -12,8 +13,11 @@ export interface LikePatch {
 
 export interface DyeField {
   readonly evenness: Evenness;
-  /** Dye at a place beside the sheet's mean; 1 everywhere when no unevenness is known. */
-  dyeAt(place: Point): number;
+  /**
+   * Dye at a place beside the sheet's mean, for a colour of such a density (natural logarithm of ground over patch);
+   * 1 everywhere when no unevenness is known.
+   */
+  dyeAt(place: Point, density: number): number;
 }
 
 /** Channels in which a colour takes less than a tenth of the light tell nothing of the dye. */
@@ -21,12 +25,16 @@ const leastDensity = 0.1;
 /** Least unevenness, from least to most dye, that is worth speaking of. */
 const leastRange = 0.015;
 
+/** At which density the evenness is stated: a middle grey's or so. */
+const statedDensity = 1;
+
 /**
- * Where the dye went thinner or thicker. Of patches that were printed alike, the density (natural logarithm of ground
- * over patch) at a place is taken as that of the colour times a smooth factor of the place, so its logarithm is a
- * constant for each colour and channel plus a second-degree polynomial: the constants are taken out by centring each
- * group (Frisch & Waugh, Econometrica 1, 1933), the rest is one robust least-squares fit. It is kept only when an
- * F-test finds that it explains more than chance (0.1 %).
+ * Where the dye went thinner or thicker. Of patches that were printed alike, the density at a place is taken as that of
+ * the colour times a smooth factor of the place, so its logarithm is a constant for each colour and channel plus a
+ * second-degree polynomial: the constants are taken out by centring each group (Frisch & Waugh, Econometrica 1, 1933),
+ * the rest is one robust least-squares fit. Where full colours suffer otherwise than light ones (bare specks rather
+ * than thin dye), a second polynomial times the density is added. Each is kept only when an F-test finds that it
+ * explains more than chance (0.1 %).
  */
 export function dyeField(layout: ChartLayout, patches: readonly LikePatch[], ground: LinearRgb): DyeField {
   const { area } = layout;
@@ -36,38 +44,81 @@ export function dyeField(layout: ChartLayout, patches: readonly LikePatch[], gro
     return [u, v, u * u - 1 / 3, v * v - 1 / 3, u * v];
   };
   const groups = groupsOf(patches, ground, basis);
-  const terms = groups.flat();
-  const unknowns = 5;
-  const degrees = terms.length - groups.length - unknowns;
+  const plain = robustFit(groups, places);
+  const full = plain && robustFit(groups, places * 2);
+  const degrees = groups.flat().length - groups.length - places;
   let fit: Float64Array | null = null;
-  let isKnown = false;
-  if (degrees >= 8) {
-    let robust = terms.map(() => 1);
-    let centred = centre(groups, robust);
-    for (let round = 0; round < 8; round += 1) {
-      const weights = centred.map(({ weight }, i) => weight * robust[i]!);
-      fit = weightedFit(
-        centred.map(({ row }) => row),
-        centred.map(({ value }) => value),
-        weights,
-      );
-      if (!fit) break;
-      // In units of density, so that all patches' scatter is alike.
-      robust = biweights(
-        centred.map(({ row, value, weight }) => (value - dot(fit!, row)) * Math.sqrt(weight)),
-        0.002,
-      );
-      centred = centre(groups, robust);
-    }
-    if (fit) isKnown = explains(centred, robust, fit, unknowns, degrees);
+  if (plain && full && degrees >= 8 + places) {
+    // Every sum of squares is taken with the weights of the fullest fit, so that they can be compared.
+    const none = squares(groups, new Float64Array(places * 2), full.robust);
+    const one = squares(groups, padded(plain.fit), full.robust);
+    const two = squares(groups, full.fit, full.robust);
+    const left = degrees - places;
+    if (isMore(one, two, left)) fit = full.fit;
+    else if (isMore(none, one, degrees)) fit = padded(plain.fit);
   }
-  const raw = (place: Point): number => (fit && isKnown ? dot(fit, basis(place)) : 0);
-  const all = layout.patches.map(({ rect }) => raw(middleOf(rect)));
-  const mean = all.reduce((sum, v) => sum + v, 0) / Math.max(1, all.length);
-  const range = Math.exp(Math.max(...all) - mean) - Math.exp(Math.min(...all) - mean);
-  if (range < leastRange) isKnown = false;
-  const dyeAt = (place: Point): number => (isKnown ? Math.exp(raw(place) - mean) : 1);
-  return { evenness: evennessOf(layout, isKnown, dyeAt), dyeAt };
+  const raw = (place: Point, density: number): number =>
+    fit ? dot(fit, withDensity(basis(place), density)) : 0;
+  const all = layout.patches.map(({ rect }) => middleOf(rect));
+  const meanAt = (density: number): number =>
+    all.reduce((sum, place) => sum + raw(place, density), 0) / Math.max(1, all.length);
+  const [mean0, mean1] = [meanAt(0), meanAt(1)];
+  const field = (place: Point, density: number): number =>
+    Math.exp(raw(place, density) - mean0 - (mean1 - mean0) * density);
+  const stated = all.map((place) => field(place, statedDensity));
+  const isKnown = fit !== null && Math.max(...stated) - Math.min(...stated) >= leastRange;
+  const dyeAt = (place: Point, density: number): number =>
+    isKnown ? field(place, Math.min(mostDensity, Math.max(0, density))) : 1;
+  return { evenness: evennessOf(layout, isKnown, (place) => dyeAt(place, statedDensity)), dyeAt };
+}
+
+/** Unknowns of one polynomial. */
+const places = 5;
+/** Densities above this are hardly ever measured, so the law is not carried further. */
+const mostDensity = 3;
+
+const withDensity = (row: readonly number[], density: number): number[] => [
+  ...row,
+  ...row.map((v) => v * density),
+];
+const padded = (fit: Float64Array): Float64Array => {
+  const longer = new Float64Array(places * 2);
+  longer.set(fit);
+  return longer;
+};
+
+function robustFit(
+  groups: readonly Term[][],
+  unknowns: number,
+): { readonly fit: Float64Array; readonly robust: readonly number[] } | null {
+  let robust = groups.flat().map(() => 1);
+  let fit: Float64Array | null = null;
+  for (let round = 0; round < 8; round += 1) {
+    const centred = centre(groups, robust).map(({ row, ...rest }) => ({
+      ...rest,
+      row: row.slice(0, unknowns),
+    }));
+    fit = weightedFit(
+      centred.map(({ row }) => row),
+      centred.map(({ value }) => value),
+      centred.map(({ weight }, i) => weight * robust[i]!),
+    );
+    if (!fit) return null;
+    const found = fit;
+    // In units of light, so that all patches' scatter is alike.
+    robust = biweights(
+      centred.map(({ row, value, weight }) => (value - dot(found, row)) * Math.sqrt(weight)),
+      0.001,
+    );
+  }
+  return fit && { fit, robust };
+}
+
+function squares(groups: readonly Term[][], fit: Float64Array, robust: readonly number[]): number {
+  return centre(groups, robust).reduce(
+    (sum, { row, value, weight }, i) => sum + robust[i]! * weight * (value - dot(fit, row)) ** 2,
+    0,
+  );
 }
 
 interface Term {
@@ -91,12 +142,14 @@ function groupsOf(
   for (const members of likes.values()) {
     if (members.length < 3) continue;
     for (let c = 0; c < 3; c += 1) {
-      const group = members.flatMap(({ at, rgb }): Term[] => {
-        const share = rgb[c]! / ground[c]!;
-        const density = -Math.log(Math.max(1e-3, share));
+      const densities = members.map(({ rgb }) => -Math.log(Math.max(1e-3, rgb[c]! / ground[c]!)));
+      const typical = median(densities);
+      const group = members.flatMap(({ at }, i): Term[] => {
+        const density = densities[i]!;
         if (density < leastDensity) return [];
         // An error of the light is one of density that grows as the light goes: 1 / share.
-        return [{ row: basis(at), value: Math.log(density), weight: (density * (share + 0.02)) ** 2 }];
+        const weight = (density * (Math.exp(-density) + 0.02)) ** 2;
+        return [{ row: withDensity(basis(at), typical), value: Math.log(density), weight }];
       });
       if (group.length >= 3) groups.push(group);
     }
@@ -122,20 +175,8 @@ function centre(groups: readonly Term[][], robust: readonly number[]): Term[] {
   });
 }
 
-function explains(
-  terms: readonly Term[],
-  robust: readonly number[],
-  fit: Float64Array,
-  unknowns: number,
-  degrees: number,
-): boolean {
-  let before = 0;
-  let after = 0;
-  terms.forEach(({ row, value, weight }, i) => {
-    before += robust[i]! * weight * value ** 2;
-    after += robust[i]! * weight * (value - dot(fit, row)) ** 2;
-  });
-  const f = (before - after) / unknowns / (after / degrees);
+function isMore(before: number, after: number, degrees: number): boolean {
+  const f = (before - after) / places / (after / degrees);
   // Upper 0.1 % of F with 5 and ν degrees of freedom; the curve meets the printed tables within 4 % from ν = 8 on
   // (their values from memory: 13.5 at 8, 10.5 at 10, 6.46 at 20, 5.53 at 30, 4.76 at 60, 4.42 at 120, 4.10 at ∞).
   return f > 4.1 + 32.5 / degrees + 313 / degrees ** 2;

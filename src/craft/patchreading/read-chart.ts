@@ -59,13 +59,13 @@ export function readChart(picture: SampledPicture, layout: ChartLayout, pose: Sh
       })),
     ground,
   );
-  const evened = flat.map((patch): PatchReading => {
-    const dye = field.dyeAt(middleOf(layout.patches[patch.index]!.rect));
-    const evenRgb = patch.seenRgb.map((v, c) => withDye(v, ground[c]!, 1 / dye)) as unknown as LinearRgb;
-    return { ...patch, evenRgb };
+  const even = flat.map((patch): PatchReading => {
+    const place = middleOf(layout.patches[patch.index]!.rect);
+    const evenRgb = patch.seenRgb.map((v, c) => evened(v, ground[c]!, (d) => field.dyeAt(place, d)));
+    return { ...patch, evenRgb: evenRgb as unknown as LinearRgb };
   });
-  const unlike = unlikeOnes(evened, ground);
-  const patches = evened.map((patch) => {
+  const unlike = unlikeOnes(even, ground);
+  const patches = even.map((patch) => {
     const warnings: readonly PatchWarning[] = unlike.has(patch.index)
       ? [...patch.warnings, 'unlike-its-likes']
       : patch.warnings;
@@ -158,10 +158,14 @@ function flattened(
   });
 }
 
-/** A colour with so much more or less dye (Bouguer): light as a share of the ground's, to that power. */
-function withDye(v: number, ground: number, factor: number): number {
+/** Light as it would be with the sheet's mean dye (Bouguer): the share of the ground's to a power. */
+function evened(v: number, ground: number, dyeAt: (density: number) => number): number {
   const share = v / ground;
-  return share > 0 && share < 1 ? ground * share ** factor : v;
+  if (!(share > 0 && share < 1)) return v;
+  const density = -Math.log(share);
+  // The field goes by the density of even dye, so that is found first.
+  const even = density / dyeAt(density);
+  return ground * Math.exp(-density / dyeAt(even));
 }
 
 function lieOf({ toPicture, seenMirrored }: SheetPose, { area }: ChartLayout): ChartReading['lie'] {
