@@ -79,7 +79,7 @@ async function take(name, where, how) {
     await page
       .locator('input[type=file]')
       .setInputFiles({ name: 'scan.png', mimeType: 'image/png', buffer: how.scan });
-    await page.getByText('Marks found').waitFor({ timeout: 60_000 });
+    await page.getByText('Corner marks found').waitFor({ timeout: 60_000 });
   }
   await page.waitForTimeout(1500);
   const shot = await page.screenshot({ fullPage: how.whole ?? true });

@@ -94,8 +94,8 @@ export function ReadBackPage() {
             {reading.data ? 'Drop another scan or photo' : 'Drop a scan or photo here'}
           </p>
           <p className="soft">
-            or <span className={styles.asLink}>choose one</span>. Keep the four corner marks in the picture; a
-            scan also tells the size.
+            or <span className={styles.asLink}>choose one</span>. Keep all corner marks in the picture; a scan
+            also tells the size.
           </p>
         </Dropzone>
         {reading.isPending && (

@@ -80,8 +80,8 @@ export function Verdict({
               `${reading.sheetId}, not in this shop’s record`
             )}
           </dd>
-          <dt>Marks found</dt>
-          <dd className="figures">{reading.markersFound} of 4</dd>
+          <dt>Corner marks found</dt>
+          <dd className="figures">{reading.markersFound}</dd>
         </dl>
         {reading.routeStrip.length > 0 && (
           <div>

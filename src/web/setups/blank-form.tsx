@@ -1,11 +1,13 @@
-import { NumberInput, Select, Switch, Textarea, TextInput } from '@mantine/core';
+import { NumberInput, Select, Switch } from '@mantine/core';
 import { type Blank, blankSchema } from '#contract';
 import { LengthField } from '../frame/index.js';
 import { materialNames } from '../words/index.js';
-import { FormEnds } from './form-ends.js';
 import { RecipeFields } from './recipe-fields.js';
+import { RecordForm } from './record-form.js';
 import styles from './setups.module.css';
+import { ShapeFields } from './shape-fields.js';
 import { useRecordForm } from './use-record-form.js';
+import { WordsField } from './words-field.js';
 
 /** Every value of a blank. */
 export function BlankForm(props: {
@@ -24,21 +26,13 @@ export function BlankForm(props: {
   });
   const { draft, set, complaint } = form;
   return (
-    <form
-      className={styles.form}
-      aria-label={props.isNew ? 'New blank' : draft.name}
-      onSubmit={(event) => {
-        event.preventDefault();
-        form.keep();
-      }}
-    >
+    <RecordForm newName="New blank" isNew={props.isNew ?? false} form={form} onClose={props.onClose}>
       <div className={styles.fields}>
-        <TextInput
-          size="md"
+        <WordsField
           label="Name"
           value={draft.name}
           error={complaint('name')}
-          onChange={(e) => set({ name: e.currentTarget.value })}
+          onChange={(value) => set({ name: value })}
           required
         />
         <Select
@@ -103,12 +97,11 @@ export function BlankForm(props: {
             kind && set({ coating: { ...draft.coating, kind: kind as Blank['coating']['kind'] } })
           }
         />
-        <TextInput
-          size="md"
+        <WordsField
           label="On which face"
           value={draft.coating.side}
           error={complaint('coating.side')}
-          onChange={(e) => set({ coating: { ...draft.coating, side: e.currentTarget.value } })}
+          onChange={(value) => set({ coating: { ...draft.coating, side: value } })}
         />
         {draft.material === 'textile' && (
           <NumberInput
@@ -133,116 +126,6 @@ export function BlankForm(props: {
         )}
       </div>
       <RecipeFields recipe={draft.recipe} onChange={(recipe) => set({ recipe })} complaint={complaint} />
-      <Textarea
-        size="md"
-        label="Note"
-        autosize
-        minRows={1}
-        value={draft.note}
-        error={complaint('note')}
-        onChange={(e) => set({ note: e.currentTarget.value })}
-      />
-      <FormEnds
-        isNew={props.isNew ?? false}
-        complained={form.complained}
-        busy={form.saving.isPending}
-        error={form.saving.error ?? form.removing.error}
-        onKeep={form.keep}
-        onClose={props.onClose}
-        onRemove={form.remove}
-      />
-    </form>
-  );
-}
-
-type Shape = Blank['shape'];
-
-function ShapeFields({
-  shape,
-  onChange,
-  complaint,
-}: {
-  readonly shape: Shape;
-  onChange(shape: Shape): void;
-  complaint(path: string): string | undefined;
-}) {
-  const width = shape.kind === 'cylinder' ? Math.round(Math.PI * shape.diameterMm) : shape.widthMm;
-  const choose = (kind: string | null) => {
-    if (kind === 'rectangle') onChange({ kind, widthMm: width, heightMm: shape.heightMm, cornerRadiusMm: 0 });
-    if (kind === 'ellipse') onChange({ kind, widthMm: width, heightMm: shape.heightMm });
-    if (kind === 'cylinder')
-      onChange({ kind, diameterMm: 82, heightMm: shape.heightMm, gapMm: 20, handle: true });
-  };
-  return (
-    <div className={styles.fields}>
-      <Select
-        size="md"
-        label="Shape"
-        data={[
-          { value: 'rectangle', label: 'Flat, straight edges' },
-          { value: 'ellipse', label: 'Flat, round or oval' },
-          { value: 'cylinder', label: 'Straight mug or tumbler' },
-        ]}
-        value={shape.kind}
-        allowDeselect={false}
-        onChange={choose}
-      />
-      {shape.kind === 'cylinder' ? (
-        <>
-          <LengthField
-            label="Diameter"
-            valueMm={shape.diameterMm}
-            onChange={(diameterMm) => onChange({ ...shape, diameterMm })}
-            error={complaint('shape.diameterMm')}
-          />
-          <LengthField
-            label="Printed height"
-            valueMm={shape.heightMm}
-            onChange={(heightMm) => onChange({ ...shape, heightMm })}
-            error={complaint('shape.heightMm')}
-          />
-          <LengthField
-            label="Left free round the back"
-            valueMm={shape.gapMm}
-            onChange={(gapMm) => onChange({ ...shape, gapMm })}
-            error={complaint('shape.gapMm')}
-          />
-          <Select
-            size="md"
-            label="Handle"
-            data={[
-              { value: 'yes', label: 'With a handle' },
-              { value: 'no', label: 'Without' },
-            ]}
-            value={shape.handle ? 'yes' : 'no'}
-            allowDeselect={false}
-            onChange={(value) => onChange({ ...shape, handle: value === 'yes' })}
-          />
-        </>
-      ) : (
-        <>
-          <LengthField
-            label="Width"
-            valueMm={shape.widthMm}
-            onChange={(widthMm) => onChange({ ...shape, widthMm })}
-            error={complaint('shape.widthMm')}
-          />
-          <LengthField
-            label="Height"
-            valueMm={shape.heightMm}
-            onChange={(heightMm) => onChange({ ...shape, heightMm })}
-            error={complaint('shape.heightMm')}
-          />
-          {shape.kind === 'rectangle' && (
-            <LengthField
-              label="Corner radius"
-              valueMm={shape.cornerRadiusMm}
-              onChange={(cornerRadiusMm) => onChange({ ...shape, cornerRadiusMm })}
-              error={complaint('shape.cornerRadiusMm')}
-            />
-          )}
-        </>
-      )}
-    </div>
+    </RecordForm>
   );
 }

@@ -1,10 +1,11 @@
-import { NumberInput, Select, Textarea, TextInput } from '@mantine/core';
+import { NumberInput, Select, Textarea } from '@mantine/core';
 import type { Recipe } from '#contract';
 import { celsiusToFahrenheit, fahrenheitToCelsius } from '#craft/units';
 import { usePreferences } from '../frame/index.js';
 import { pressureNames, unitName } from '../words/index.js';
 import styles from './setups.module.css';
 import { toLines } from './use-record-form.js';
+import { WordsField } from './words-field.js';
 
 /** Temperature, time, pressure and steps. */
 export function RecipeFields({
@@ -21,6 +22,10 @@ export function RecipeFields({
   return (
     <fieldset className={styles.recipe}>
       <legend>Recipe</legend>
+      <p className="soft">
+        What the makers of blank, ink and press say comes first. At these temperatures platen and piece burn
+        at once, and hotter or longer gives more fumes: gloves and fresh air.
+      </p>
       <div className={styles.fields}>
         <NumberInput
           size="md"
@@ -67,12 +72,11 @@ export function RecipeFields({
         error={complaint('recipe.steps')}
         onChange={(e) => onChange({ ...recipe, steps: toLines(e.currentTarget.value) })}
       />
-      <TextInput
-        size="md"
+      <WordsField
         label="What it rests on"
         value={recipe.basis}
         error={complaint('recipe.basis')}
-        onChange={(e) => onChange({ ...recipe, basis: e.currentTarget.value })}
+        onChange={(value) => onChange({ ...recipe, basis: value })}
       />
     </fieldset>
   );

@@ -1,10 +1,11 @@
-import { NumberInput, Radio, Select, Switch, Textarea, TextInput } from '@mantine/core';
+import { NumberInput, Radio, Select, Switch, Textarea } from '@mantine/core';
 import { type PrintSetup, printSetupSchema } from '#contract';
 import { useColourPaths } from '../api/index.js';
 import { LengthField } from '../frame/index.js';
-import { FormEnds } from './form-ends.js';
+import { RecordForm } from './record-form.js';
 import styles from './setups.module.css';
 import { toLines, useRecordForm } from './use-record-form.js';
+import { WordsField } from './words-field.js';
 
 /** Every value of a print setup. */
 export function SetupForm(props: {
@@ -25,47 +26,36 @@ export function SetupForm(props: {
   const { draft, set, complaint } = form;
   const setPaper = (change: Partial<PrintSetup['paper']>) => set({ paper: { ...draft.paper, ...change } });
   return (
-    <form
-      className={styles.form}
-      aria-label={props.isNew ? 'New print setup' : draft.name}
-      onSubmit={(event) => {
-        event.preventDefault();
-        form.keep();
-      }}
-    >
+    <RecordForm newName="New print setup" isNew={props.isNew ?? false} form={form} onClose={props.onClose}>
       <div className={styles.fields}>
-        <TextInput
-          size="md"
+        <WordsField
           label="Name"
           value={draft.name}
           error={complaint('name')}
-          onChange={(e) => set({ name: e.currentTarget.value })}
+          onChange={(value) => set({ name: value })}
           required
         />
-        <TextInput
-          size="md"
+        <WordsField
           label="Printer"
           value={draft.printer}
           error={complaint('printer')}
-          onChange={(e) => set({ printer: e.currentTarget.value })}
+          onChange={(value) => set({ printer: value })}
           required
         />
-        <TextInput
-          size="md"
+        <WordsField
           label="Ink"
           value={draft.ink}
           error={complaint('ink')}
-          onChange={(e) => set({ ink: e.currentTarget.value })}
+          onChange={(value) => set({ ink: value })}
           required
         />
       </div>
       <div className={styles.fields}>
-        <TextInput
-          size="md"
+        <WordsField
           label="Paper"
           value={draft.paper.name}
           error={complaint('paper.name')}
-          onChange={(e) => setPaper({ name: e.currentTarget.value })}
+          onChange={(value) => setPaper({ name: value })}
         />
         <LengthField
           label="Paper width"
@@ -86,12 +76,11 @@ export function SetupForm(props: {
           stepMm={0.5}
           error={complaint('paper.marginMm')}
         />
-        <TextInput
-          size="md"
-          label="Print on the"
+        <WordsField
+          label="Printed on"
           value={draft.paper.printSide}
           error={complaint('paper.printSide')}
-          onChange={(e) => setPaper({ printSide: e.currentTarget.value })}
+          onChange={(value) => setPaper({ printSide: value })}
         />
         <Switch
           size="md"
@@ -164,24 +153,6 @@ export function SetupForm(props: {
           className={styles.inRow}
         />
       </div>
-      <Textarea
-        size="md"
-        label="Note"
-        autosize
-        minRows={1}
-        value={draft.note}
-        error={complaint('note')}
-        onChange={(e) => set({ note: e.currentTarget.value })}
-      />
-      <FormEnds
-        isNew={props.isNew ?? false}
-        complained={form.complained}
-        busy={form.saving.isPending}
-        error={form.saving.error ?? form.removing.error}
-        onKeep={form.keep}
-        onClose={props.onClose}
-        onRemove={form.remove}
-      />
-    </form>
+    </RecordForm>
   );
 }

@@ -3,6 +3,19 @@ import type { z } from 'zod';
 import { useRemoveRecord, useSaveRecord } from '../api/index.js';
 import { freshId } from './new-records.js';
 
+export interface RecordDraft<T> {
+  readonly draft: T;
+  set(change: Partial<T>): void;
+  /** What is wrong with the field of that path, such as 'paper.widthMm'. */
+  complaint(path: string): string | undefined;
+  readonly complained: boolean;
+  readonly busy: boolean;
+  /** What the server said against keeping or removing. */
+  readonly error: unknown;
+  keep(): void;
+  remove(): void;
+}
+
 /** A draft of a record, checked against its schema when kept, with each complaint at its field. */
 export function useRecordForm<T extends { id: string; name: string; demo: boolean }>(options: {
   readonly kind: 'blanks' | 'setups';
@@ -11,18 +24,20 @@ export function useRecordForm<T extends { id: string; name: string; demo: boolea
   readonly isNew: boolean;
   readonly taken: readonly { readonly id: string }[];
   onClose(): void;
-}) {
+}): RecordDraft<T> {
   const [draft, setDraft] = useState(options.record);
   const [complaints, setComplaints] = useState<Readonly<Record<string, string>>>({});
   const saving = useSaveRecord<T>(options.kind);
   const removing = useRemoveRecord(options.kind);
   return {
     draft,
-    set: (change: Partial<T>) => setDraft((old) => ({ ...old, ...change })),
-    complaint: (path: string): string | undefined => complaints[path],
+    set(change) {
+      setDraft((old) => ({ ...old, ...change }));
+    },
+    complaint: (path) => complaints[path],
     complained: Object.keys(complaints).length > 0,
-    saving,
-    removing,
+    busy: saving.isPending,
+    error: saving.error ?? removing.error,
     keep() {
       const record = {
         ...draft,

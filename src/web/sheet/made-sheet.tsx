@@ -70,13 +70,26 @@ export function MadeSheet({
             </ul>
           </li>
         )}
-        <li>
-          <strong>Read the marked line on the paper.</strong> It must read backwards. If it does not, do not
-          press.
-        </li>
-        <li>
-          Unsure? <Link to="/read-back">Scan or photograph the paper and let it be read back.</Link>
-        </li>
+        {bearsMarks(sheet) ? (
+          <>
+            <li>
+              <strong>Read the marked line on the paper.</strong> It must read backwards. If it does not, do
+              not press.
+            </li>
+            <li>
+              Unsure? <Link to="/read-back">Scan or photograph the paper and let it be read back.</Link>
+            </li>
+          </>
+        ) : (
+          <li>
+            <strong>Look at the paper yourself.</strong> It had no room for marks, so it cannot be read back:
+            measure the picture, and see that it reads{' '}
+            {blank?.coating.seenThrough
+              ? 'the right way, because it is looked at through the piece.'
+              : 'backwards.'}{' '}
+            If not, do not press.
+          </li>
+        )}
       </ol>
       <h3>Then, at the press</h3>
       {blank && (
@@ -90,8 +103,13 @@ export function MadeSheet({
       )}
       <p className="soft">
         The press and what comes out of it burn: gloves, and fresh air against fumes. Keep spirits and
-        solvents away from the heat. Let glass and ceramics cool by themselves; cold water can crack them.
+        solvents away from the heat. Let glass, ceramics and slate cool by themselves; cold water can crack
+        them. What the makers say comes before all of this.
       </p>
     </div>
   );
 }
+
+/** Whether the line of text and the corner marks found room on it. */
+const bearsMarks = (sheet: Sheet): boolean =>
+  !sheet.checks.some((check) => check.code === 'sheet.no-room-for-marks');

@@ -33,7 +33,7 @@ export function printSteps({ setup, blank, sheetWidthMm, sheetHeightMm }: Ticket
     `Paper: ${setup.paper}. Print on ${setup.printSide}.`,
     ...setup.driverSettings,
     blank.seenThrough
-      ? 'Look before pressing: the line of text on the paper must read backwards, the picture the right way, because it is looked at through the piece.'
+      ? 'Look before pressing: on the paper the picture must read the right way, because it is looked at through the piece; the marks round it, if any, backwards.'
       : 'Look before pressing: on the paper everything must read backwards.',
   ];
 }
