@@ -1,5 +1,6 @@
 import { z } from 'zod';
 import { idSchema } from './blanks.js';
+import { pathMeasurementSchema } from './path-measurement.js';
 
 export const intentSchema = z.enum(['perceptual', 'relative', 'saturation']);
 
@@ -45,6 +46,8 @@ export const colourPathSchema = z.object({
   deviceClass: z.string(),
   /** Intents the profile has tables for. */
   intents: z.array(z.enum(['perceptual', 'relative', 'saturation'])),
+  /** What a measured path rests on; absent for imported ones. */
+  measurement: pathMeasurementSchema.optional(),
   createdAt: z.string(),
   demo: z.boolean().default(false),
 });
