@@ -1,6 +1,9 @@
 import type { Samples } from './samples.js';
 
-/** Reverse every row of RGB pixels in place. The only place where a sheet is mirrored. */
+/**
+ * Reverse every row of RGB pixels in place. `compose.ts` mirrors the sheet with it, once and nowhere else, and lays a
+ * picture that is looked at through its piece left for right.
+ */
 export function mirrorRows(band: Samples, width: number, rows: number): void {
   const rowSamples = width * 3;
   for (let row = 0; row < rows; row += 1) {
