@@ -1,3 +1,4 @@
+import { closePathThreads } from '#shop/paths';
 import { closeRenderWorkers } from '#shop/render';
 import { closeColourThreads } from '#shop/sheets';
 import { closeVision } from '#shop/vision';
@@ -12,6 +13,8 @@ export function shareThreads(): () => Promise<void> {
     if (!used) return;
     used = false;
     openShops -= 1;
-    if (openShops === 0) await Promise.all([closeRenderWorkers(), closeColourThreads(), closeVision()]);
+    if (openShops === 0) {
+      await Promise.all([closeRenderWorkers(), closeColourThreads(), closePathThreads(), closeVision()]);
+    }
   };
 }

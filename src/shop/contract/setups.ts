@@ -38,8 +38,8 @@ export type PrintSetup = z.infer<typeof printSetupSchema>;
 export const colourPathSchema = z.object({
   id: idSchema,
   name: z.string().min(1).max(120),
-  /** How the path came to be: so far only as an ICC file brought in. */
-  origin: z.enum(['imported']),
+  /** How the path came to be: an ICC file brought in, or patches that were measured. */
+  origin: z.enum(['imported', 'measured']),
   iccHash: z.string(),
   description: z.string(),
   iccVersion: z.string(),

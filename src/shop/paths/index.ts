@@ -1,1 +1,5 @@
-export { ColourPaths } from './paths.js';
+export { inkModelJson, inkModelOf } from './ink-model-file.js';
+export { type LearntPath, type PathWorkOptions, profileOf } from './learn-path.js';
+export { maxMeasurementBytes, measurementsOf } from './measurements-of.js';
+export { closePathThreads, inPathThread } from './path-threads.js';
+export { type BuildPathOptions, ColourPaths, learnFrom } from './paths.js';

@@ -1,11 +1,27 @@
 import type { ColourPath } from '#contract';
+import { type DeviceFull, writeCgats } from '#craft/cgats';
 import { describeProfile, type IccProfile, type ProfileDescription, parseProfile } from '#craft/icc';
+import type { InkModelData } from '#craft/inkmodel';
 import { Problem } from '#craft/problem';
 import type { ContentFiles } from '#shop/files';
 import { missing, type Records } from '#shop/store';
+import { inkModelJson, inkModelOf } from './ink-model-file.js';
+import { type LearntPath, learnPath, type PathWorkOptions } from './learn-path.js';
+import { measurementsOf } from './measurements-of.js';
 
 /** A v4 printer profile with fine tables has a few MB; no honest one comes near this. */
 const maxProfileBytes = 64_000_000;
+
+export interface BuildPathOptions extends PathWorkOptions {
+  /** Empty: 'Measured colour path'. */
+  readonly name: string;
+  /** Default 2, which every program opens. */
+  readonly iccVersion?: 2 | 4 | undefined;
+  /** What the file's device values are counted to; left out: the largest one tells. */
+  readonly deviceFull?: DeviceFull | undefined;
+  /** A model to adapt to another paper or blank, by few patches. */
+  readonly base?: { readonly name: string; readonly data: InkModelData } | undefined;
+}
 
 export class ColourPaths {
   constructor(
@@ -62,6 +78,66 @@ export class ColourPaths {
     });
   }
 
+  /**
+   * Keeps a colour path learnt from a file of measurements: its model, the measurements and a profile. The same model
+   * under the same name gives the record there is.
+   * Errors: measurements.broken, chart.unusable, job.cancelled, disk.full.
+   */
+  async build(
+    bytes: Uint8Array,
+    options: BuildPathOptions,
+  ): Promise<{ path: ColourPath; learnt: LearntPath }> {
+    const learnt = await learnFrom(bytes, options, this.now());
+    return { path: await this.keepLearnt(learnt, options), learnt };
+  }
+
+  /** The ink model of a measured path. Errors: profile.unsupported for an imported one, file.missing, chart.unusable. */
+  async model(path: ColourPath): Promise<InkModelData> {
+    if (path.measurement === undefined) {
+      throw new Problem(
+        'profile.unsupported',
+        `“${path.name}” is an imported profile without measurements.`,
+        {
+          remedy: 'Choose a path that was built from measured patches.',
+        },
+      );
+    }
+    return inkModelOf(await this.files.bytesOf(path.measurement.modelHash));
+  }
+
+  private async keepLearnt(learnt: LearntPath, options: BuildPathOptions): Promise<ColourPath> {
+    const name = shownName(options.name);
+    const description = describeProfile(parseProfile(learnt.icc));
+    const keepText = async (text: string) => (await this.files.keep(new TextEncoder().encode(text))).hash;
+    const modelHash = await keepText(inkModelJson(learnt.data));
+    const measurementsHash = await keepText(writeCgats(learnt.table, { originator: 'Dyewright' }));
+    const icc = await this.files.keep(learnt.icc);
+    return this.records.together(async (records) => {
+      const there = (await records.colourPaths.list()).find(
+        (path) =>
+          path.measurement?.modelHash === modelHash &&
+          path.name === name &&
+          path.iccVersion === description.version,
+      );
+      if (there !== undefined) return there;
+      const path: ColourPath = {
+        id: await freeId(records, name),
+        name,
+        origin: 'measured',
+        iccHash: icc.hash,
+        description: description.description,
+        iccVersion: description.version,
+        deviceClass: description.deviceClass,
+        intents: [...description.intents],
+        measurement: { ...learnt.measurement, modelHash, measurementsHash },
+        createdAt: this.now().toISOString(),
+        demo: false,
+      };
+      await records.colourPaths.add(path);
+      return path;
+    });
+  }
+
   /** Errors: record.missing; record.in-use while a print setup names it. The profile's bytes stay for made sheets. */
   async remove(id: string): Promise<void> {
     await this.records.together(async (records) => {
@@ -82,6 +158,22 @@ export class ColourPaths {
     return { bytes, profile: parseProfile(bytes) };
   }
 }
+
+/** As `ColourPaths.build`, kept nowhere: for whoever wants the files only. */
+export function learnFrom(bytes: Uint8Array, options: BuildPathOptions, now: Date): Promise<LearntPath> {
+  const { signal, onProgress, base, deviceFull } = options;
+  const table = measurementsOf(bytes, deviceFull === undefined ? {} : { deviceFull });
+  return learnPath(table, {
+    name: shownName(options.name),
+    iccVersion: options.iccVersion ?? 2,
+    now,
+    base,
+    ...(signal === undefined ? {} : { signal }),
+    ...(onProgress === undefined ? {} : { onProgress }),
+  });
+}
+
+const shownName = (name: string): string => (name.trim() || 'Measured colour path').slice(0, 120);
 
 function unsuitable(description: ProfileDescription): Problem {
   const found = `${description.deviceClass}, ${description.colourSpace === 'other' ? 'not RGB' : description.colourSpace}`;

@@ -1,0 +1,141 @@
+import type { PathMeasurement } from '#contract';
+import type { MeasurementTable } from '#craft/cgats';
+import type { Triple } from '#craft/colour';
+import { type InkModelData, mostBases } from '#craft/inkmodel';
+import { Problem } from '#craft/problem';
+import { inPathThread } from './path-threads.js';
+
+export interface PathWorkOptions {
+  readonly signal?: AbortSignal;
+  readonly onProgress?: (share: number, step: string) => void;
+}
+
+export interface LearnPathOptions extends PathWorkOptions {
+  readonly name: string;
+  readonly iccVersion: 2 | 4;
+  readonly now: Date;
+  /** The path adapted from. */
+  readonly base?: { readonly name: string; readonly data: InkModelData } | undefined;
+}
+
+/** A colour path worked out and kept nowhere yet. */
+export interface LearntPath {
+  readonly data: InkModelData;
+  readonly icc: Uint8Array;
+  readonly table: MeasurementTable;
+  readonly measurement: Omit<PathMeasurement, 'modelHash' | 'measurementsHash'>;
+}
+
+/** A model that leaves more than this share of the measurements' variance unexplained has nothing to do with them. */
+const mostUnexplained = 0.1;
+/** From this share of patches on, those that do not fit are hardly accidents. */
+const manyOutliers = 0.1;
+const enoughRepeats = 8;
+
+/**
+ * From measured patches to a model and its profile.
+ * Errors: chart.unusable, job.cancelled.
+ */
+export async function learnPath(table: MeasurementTable, options: LearnPathOptions): Promise<LearntPath> {
+  const { base, signal, onProgress = () => undefined } = options;
+  if (base !== undefined && basesOf(base.data) >= mostBases) {
+    throw new Problem('chart.unusable', `“${base.name}” has itself been adapted ${mostBases} times over.`, {
+      remedy: 'Adapt an earlier path of that line, or build a new one from a full chart.',
+    });
+  }
+  onProgress(0, 'Learning what the printer does');
+  const { data, noiseSdLab } = await inPathThread('learn', { table, base: base?.data ?? null }, signal);
+  assertExplained(table.lab ?? [], noiseSdLab);
+  onProgress(0.4, 'Working the way back out');
+  const made = await inPathThread(
+    'profile',
+    { data, version: options.iccVersion, description: options.name, createdAt: utcMoment(options.now) },
+    signal,
+  );
+  const repeats = data.rgb.length - new Set(data.rgb.map((rgb) => rgb.join())).size;
+  return {
+    data,
+    icc: made.icc,
+    table,
+    measurement: {
+      grade: 'A',
+      patches: data.rgb.length,
+      repeats,
+      outliers: data.outliers.map(({ sampleId, measuredLab, expectedLab, deltaE00 }) => ({
+        sampleId,
+        measuredLab: [...measuredLab],
+        expectedLab: [...expectedLab],
+        deltaE00,
+      })),
+      noiseSdLab: [...noiseSdLab],
+      expectedError: { meanDeltaE00: made.expected.mean, p95DeltaE00: made.expected.p95 },
+      gamut: {
+        whiteLab: [...made.gamut.whiteLab],
+        blackLab: [...made.gamut.blackLab],
+        volumeLab: made.gamut.volumeLab,
+        srgbShare: made.gamut.srgbShare,
+      },
+      adaptedFrom: base?.name ?? null,
+      remarks: [...table.remarks, ...doubts(data, repeats)],
+    },
+  };
+}
+
+/** The same model as another profile. */
+export async function profileOf(
+  data: InkModelData,
+  options: PathWorkOptions & { readonly name: string; readonly iccVersion: 2 | 4; readonly now: Date },
+): Promise<Uint8Array> {
+  options.onProgress?.(0, 'Working the way back out');
+  const task = {
+    data,
+    version: options.iccVersion,
+    description: options.name,
+    createdAt: utcMoment(options.now),
+  };
+  return (await inPathThread('profile', task, options.signal)).icc;
+}
+
+/** Rows and device values that do not belong together look like noise as large as the colours' own spread. */
+function assertExplained(lab: readonly Triple[], noiseSd: Triple): void {
+  let noise = 0;
+  let spread = 0;
+  for (let j = 0; j < 3; j += 1) {
+    const mean = lab.reduce((sum, v) => sum + v[j]!, 0) / lab.length;
+    spread += lab.reduce((sum, v) => sum + (v[j]! - mean) ** 2, 0) / lab.length;
+    noise += noiseSd[j]! ** 2;
+  }
+  if (noise > mostUnexplained * spread) {
+    throw new Problem('chart.unusable', 'The measured colours do not follow the device values.', {
+      remedy:
+        'Check that the file belongs to this chart, that its rows were measured in order, and that all device values are counted alike.',
+    });
+  }
+}
+
+function doubts(data: InkModelData, repeats: number): string[] {
+  const out: string[] = [];
+  const all = data.rgb.length + data.outliers.length;
+  if (data.outliers.length > manyOutliers * all) {
+    out.push(`${data.outliers.length} of ${all} patches do not fit the others: measure the chart again.`);
+  }
+  if (repeats < enoughRepeats) {
+    out.push(
+      `Only ${repeats} patches repeat another, so reading noise cannot be told from the printer's own unevenness.`,
+    );
+  }
+  return out;
+}
+
+const basesOf = (data: InkModelData): number => (data.base === null ? 0 : 1 + basesOf(data.base));
+
+function utcMoment(date: Date) {
+  return {
+    year: date.getUTCFullYear(),
+    month: date.getUTCMonth() + 1,
+    day: date.getUTCDate(),
+    hour: date.getUTCHours(),
+    minute: date.getUTCMinutes(),
+    second: date.getUTCSeconds(),
+  };
+}
