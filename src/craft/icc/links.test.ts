@@ -13,7 +13,7 @@ import type { DeviceLink, Intent } from './link.js';
 import { parseProfile } from './parse-profile.js';
 import { lookUpReach, reachDeltaE00, reachTable, reachThresholdDeltaE00 } from './reach.js';
 import { testColours } from './test-colours.js';
-import { deviceToLab, labToDevice } from './transform.js';
+import { createTransform, deviceToLab, labToDevice } from './transform.js';
 import type { IccProfile } from './types.js';
 import { writeRgbLutProfile } from './write-rgb-lut.js';
 
@@ -142,12 +142,33 @@ describe('kinds of link', () => {
     );
   });
 
-  it('white, black and neutrals keep their exact values in a grid', () => {
-    const destination = parseProfile(printer);
-    const link = build(srgb, destination, 'relative', true);
+  it('the corners and the neutral nodes of a grid keep the values of the exact chain, to half a code of 65535', () => {
+    const options = {
+      source: srgb,
+      destination: parseProfile(printer),
+      intent: 'relative',
+      blackPointCompensation: true,
+    } as const;
+    const link = buildLink(options);
+    if (link.kind !== 'grid') throw new Error(link.kind);
+    const run = linkFunction(link);
+    const exact = createTransform(options);
     const out = new Float64Array(3);
-    linkFunction(link)([1, 1, 1], out);
-    for (const v of out) expect(Math.round(v * 255)).toBe(255);
+    const offBy = (rgb: readonly number[]): number => {
+      run(rgb, out);
+      return Math.max(...exact.convert(rgb).map((v, c) => Math.abs(v - out[c]!))) * 65535;
+    };
+    // The table holds whole codes of 65535; the interpolation runs in single precision.
+    const half = 0.51;
+    for (let corner = 0; corner < 8; corner += 1)
+      expect(offBy([corner & 1, (corner >> 1) & 1, corner >> 2])).toBeLessThanOrEqual(half);
+    expect(link.inputCurves).toBeNull();
+    for (let node = 0; node < link.gridPoints; node += 1) {
+      const grey = node / (link.gridPoints - 1);
+      expect(offBy([grey, grey, grey])).toBeLessThanOrEqual(half);
+    }
+    run([1, 1, 1], out);
+    expect(Array.from(out, (v) => Math.round(v * 255))).toEqual([255, 255, 255]);
   });
 });
 
