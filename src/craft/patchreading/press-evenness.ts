@@ -1,15 +1,9 @@
 import type { Point } from '#craft/reading';
 import type { ChartLayout } from '#craft/testsheet';
-import { median } from './picture.js';
-import { biweights, dot, weightedFit } from './polynomial.js';
+import { isBeyondChance } from './by-chance.js';
+import { fitLikes, type LikePatch, likesWith, withDensity } from './like-groups.js';
+import { dot } from './polynomial.js';
 import type { Evenness, LinearRgb } from './types.js';
-
-/** A patch as the evenness is told from: its colour against the bare ground. */
-export interface LikePatch {
-  readonly at: Point;
-  readonly deviceRgb: readonly number[];
-  readonly rgb: LinearRgb;
-}
 
 export interface DyeField {
   readonly evenness: Evenness;
@@ -20,21 +14,24 @@ export interface DyeField {
   dyeAt(place: Point, density: number): number;
 }
 
-/** Channels in which a colour takes less than a tenth of the light tell nothing of the dye. */
-const leastDensity = 0.1;
 /** Least unevenness, from least to most dye, that is worth speaking of. */
 const leastRange = 0.015;
 
 /** At which density the evenness is stated: a middle grey's or so. */
 const statedDensity = 1;
 
+/** Unknowns of one polynomial: u, v and their products. */
+const places = 5;
+/** Densities above this are hardly ever measured, so the law is not carried further. */
+const mostDensity = 3;
+/** Patches beyond the first of each colour, fewer than which tell nothing. */
+const fewestLikes = 12;
+
 /**
  * Where the dye went thinner or thicker. Of patches that were printed alike, the density at a place is taken as that of
  * the colour times a smooth factor of the place, so its logarithm is a constant for each colour and channel plus a
- * second-degree polynomial: the constants are taken out by centring each group (Frisch & Waugh, Econometrica 1, 1933),
- * the rest is one robust least-squares fit. Where full colours suffer otherwise than light ones (bare specks rather
- * than thin dye), a second polynomial times the density is added. Each is kept only when an F-test finds that it
- * explains more than chance (0.1 %).
+ * second-degree polynomial. Where full colours suffer otherwise than light ones (bare specks rather than thin dye), a
+ * second polynomial times the density is added. Each is kept only when it explains more than chance does.
  */
 export function dyeField(layout: ChartLayout, patches: readonly LikePatch[], ground: LinearRgb): DyeField {
   const { area } = layout;
@@ -43,19 +40,13 @@ export function dyeField(layout: ChartLayout, patches: readonly LikePatch[], gro
     const v = (2 * (y - area.yMm)) / area.heightMm - 1;
     return [u, v, u * u - 1 / 3, v * v - 1 / 3, u * v];
   };
-  const groups = groupsOf(patches, ground, basis);
-  const plain = robustFit(groups, places);
-  const full = plain && robustFit(groups, places * 2);
-  const degrees = groups.flat().length - groups.length - places;
+  const likes = likesWith(patches, ground, basis);
+  const beyond = likes.reduce((sum, { rows }) => sum + rows.length - 1, 0);
   let fit: Float64Array | null = null;
-  if (plain && full && degrees >= 8 + places) {
-    // Every sum of squares is taken with the weights of the fullest fit, so that they can be compared.
-    const none = squares(groups, new Float64Array(places * 2), full.robust);
-    const one = squares(groups, padded(plain.fit), full.robust);
-    const two = squares(groups, full.fit, full.robust);
-    const left = degrees - places;
-    if (isMore(one, two, left)) fit = full.fit;
-    else if (isMore(none, one, degrees)) fit = padded(plain.fit);
+  if (beyond >= fewestLikes && isBeyondChance(likes, places, 0)) {
+    const isFull = beyond >= 2 * fewestLikes && isBeyondChance(likes, 2 * places, places);
+    const found = fitLikes(likes, isFull ? 2 * places : places);
+    fit = found && Float64Array.from({ length: 2 * places }, (_, i) => found[i] ?? 0);
   }
   const raw = (place: Point, density: number): number =>
     fit ? dot(fit, withDensity(basis(place), density)) : 0;
@@ -70,116 +61,6 @@ export function dyeField(layout: ChartLayout, patches: readonly LikePatch[], gro
   const dyeAt = (place: Point, density: number): number =>
     isKnown ? field(place, Math.min(mostDensity, Math.max(0, density))) : 1;
   return { evenness: evennessOf(layout, isKnown, (place) => dyeAt(place, statedDensity)), dyeAt };
-}
-
-/** Unknowns of one polynomial. */
-const places = 5;
-/** Densities above this are hardly ever measured, so the law is not carried further. */
-const mostDensity = 3;
-
-const withDensity = (row: readonly number[], density: number): number[] => [
-  ...row,
-  ...row.map((v) => v * density),
-];
-const padded = (fit: Float64Array): Float64Array => {
-  const longer = new Float64Array(places * 2);
-  longer.set(fit);
-  return longer;
-};
-
-function robustFit(
-  groups: readonly Term[][],
-  unknowns: number,
-): { readonly fit: Float64Array; readonly robust: readonly number[] } | null {
-  let robust = groups.flat().map(() => 1);
-  let fit: Float64Array | null = null;
-  for (let round = 0; round < 8; round += 1) {
-    const centred = centre(groups, robust).map(({ row, ...rest }) => ({
-      ...rest,
-      row: row.slice(0, unknowns),
-    }));
-    fit = weightedFit(
-      centred.map(({ row }) => row),
-      centred.map(({ value }) => value),
-      centred.map(({ weight }, i) => weight * robust[i]!),
-    );
-    if (!fit) return null;
-    const found = fit;
-    // In units of light, so that all patches' scatter is alike.
-    robust = biweights(
-      centred.map(({ row, value, weight }) => (value - dot(found, row)) * Math.sqrt(weight)),
-      0.001,
-    );
-  }
-  return fit && { fit, robust };
-}
-
-function squares(groups: readonly Term[][], fit: Float64Array, robust: readonly number[]): number {
-  return centre(groups, robust).reduce(
-    (sum, { row, value, weight }, i) => sum + robust[i]! * weight * (value - dot(fit, row)) ** 2,
-    0,
-  );
-}
-
-interface Term {
-  readonly row: readonly number[];
-  readonly value: number;
-  readonly weight: number;
-}
-
-/** A group for each colour and channel: logarithms of density, weighted so that scatter in density counts alike. */
-function groupsOf(
-  patches: readonly LikePatch[],
-  ground: LinearRgb,
-  basis: (place: Point) => number[],
-): Term[][] {
-  const likes = new Map<string, LikePatch[]>();
-  for (const patch of patches) {
-    const key = patch.deviceRgb.join();
-    likes.set(key, [...(likes.get(key) ?? []), patch]);
-  }
-  const groups: Term[][] = [];
-  for (const members of likes.values()) {
-    if (members.length < 3) continue;
-    for (let c = 0; c < 3; c += 1) {
-      const densities = members.map(({ rgb }) => -Math.log(Math.max(1e-3, rgb[c]! / ground[c]!)));
-      const typical = median(densities);
-      const group = members.flatMap(({ at }, i): Term[] => {
-        const density = densities[i]!;
-        if (density < leastDensity) return [];
-        // An error of the light is one of density that grows as the light goes: 1 / share.
-        const weight = (density * (Math.exp(-density) + 0.02)) ** 2;
-        return [{ row: withDensity(basis(at), typical), value: Math.log(density), weight }];
-      });
-      if (group.length >= 3) groups.push(group);
-    }
-  }
-  return groups;
-}
-
-function centre(groups: readonly Term[][], robust: readonly number[]): Term[] {
-  let at = 0;
-  return groups.flatMap((group) => {
-    const weights = group.map(({ weight }, i) => weight * robust[at + i]!);
-    at += group.length;
-    const total = weights.reduce((sum, w) => sum + w, 0);
-    const mean = (pick: (term: Term) => number): number =>
-      total > 0 ? group.reduce((sum, term, i) => sum + weights[i]! * pick(term), 0) / total : 0;
-    const middle = mean(({ value }) => value);
-    const means = group[0]!.row.map((_, k) => mean(({ row }) => row[k]!));
-    return group.map(({ row, value, weight }) => ({
-      row: row.map((v, k) => v - means[k]!),
-      value: value - middle,
-      weight,
-    }));
-  });
-}
-
-function isMore(before: number, after: number, degrees: number): boolean {
-  const f = (before - after) / places / (after / degrees);
-  // Upper 0.1 % of F with 5 and ν degrees of freedom; the curve meets the printed tables within 4 % from ν = 8 on
-  // (their values from memory: 13.5 at 8, 10.5 at 10, 6.46 at 20, 5.53 at 30, 4.76 at 60, 4.42 at 120, 4.10 at ∞).
-  return f > 4.1 + 32.5 / degrees + 313 / degrees ** 2;
 }
 
 const mapCells = 16;

@@ -38,9 +38,23 @@ const packageRoot = path.resolve(import.meta.dirname, '../../..');
 const workerFile = pathToFileURL(path.join(packageRoot, 'dist/shop/vision/chart-worker.js')).href;
 const defaultPixelLimit = 300_000_000;
 
+/** The marker finder takes a second to load; an idle thread does not keep the program from ending. */
+const idleMilliseconds = 20_000;
+let pool: Piscina<ChartTask, ChartAnswer> | null = null;
+
+function readInThread(task: ChartTask, signal: AbortSignal | undefined): Promise<ChartAnswer> {
+  pool ??= new Piscina({
+    filename: workerFile,
+    minThreads: 0,
+    maxThreads: 1,
+    idleTimeout: idleMilliseconds,
+    execArgv: [],
+  });
+  return pool.run(task, signal ? { signal } : {});
+}
+
 /**
- * Read a colour test sheet from a scan or photo. The thread lives for this one picture: charts are read rarely, and
- * the marker finder's memory is given back at once.
+ * Read a colour test sheet from a scan or photo, in a thread of its own.
  *
  * @param source a path, or the file's bytes.
  * @throws Problem `scan.no-marks`, `scan.wrong-sheet`, `scan.unclear`, `image.*`, `file.missing`, `job.cancelled`.
@@ -52,15 +66,9 @@ export async function readChartPicture(
   const { subject, expectedSheetId, orderOf, pixelLimit = defaultPixelLimit, signal } = options;
   const opened = await openChartPicture(source, pixelLimit);
   stopIfAborted(signal);
-  const pool = new Piscina<ChartTask, ChartAnswer>({
-    filename: workerFile,
-    minThreads: 0,
-    maxThreads: 1,
-    execArgv: [],
-  });
   try {
     const run = (order: ColourSheetOrder | null): Promise<ChartAnswer> =>
-      pool.run({ picture: opened.picture, order }, signal ? { signal } : {});
+      readInThread({ picture: opened.picture, order }, signal);
     const expected = expectedSheetId && orderOf ? await orderOf(expectedSheetId) : null;
     let answer = await run(expected);
     if (answer.kind === 'unknown-sheet' && orderOf) {
@@ -83,8 +91,6 @@ export async function readChartPicture(
   } catch (error) {
     stopIfAborted(signal);
     throw error;
-  } finally {
-    await pool.destroy();
   }
 }
 
