@@ -1,5 +1,15 @@
+export {
+  colourQuestions,
+  deviceQuestions,
+  type InvertedRow,
+  invertColours,
+  type PredictedRow,
+  type Prediction,
+  predictColours,
+  type Questions,
+} from './ask-path.js';
 export { inkModelJson, inkModelOf } from './ink-model-file.js';
 export { type LearntPath, type PathWorkOptions, profileOf } from './learn-path.js';
 export { maxMeasurementBytes, measurementsOf } from './measurements-of.js';
-export { closePathThreads, inPathThread } from './path-threads.js';
+export { closePathThreads } from './path-threads.js';
 export { type BuildPathOptions, ColourPaths, learnFrom } from './paths.js';

@@ -54,8 +54,12 @@ export function profile({ data, ...spec }: ProfileTask): MadeProfile {
   };
 }
 
-export function predict({ data, rgb }: { data: InkModelData; rgb: readonly Triple[] }): InkPrediction[] {
-  return makeInkModel(data).predict(rgb);
+export function predict({ data, rgb }: { data: InkModelData; rgb: readonly Triple[] }): {
+  predictions: InkPrediction[];
+  noiseSdLab: Triple;
+} {
+  const model = makeInkModel(data);
+  return { predictions: model.predict(rgb), noiseSdLab: model.noiseSd };
 }
 
 export function invert({ data, lab }: { data: InkModelData; lab: readonly Triple[] }): InverseAnswer[] {
