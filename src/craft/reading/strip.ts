@@ -1,3 +1,4 @@
+import { linearToSrgb, srgbToLinear } from '#craft/colour';
 import type { MarkFrame, Rgb8, RoutePatchName } from '#craft/sheet';
 import { mapPoint, type PlaneMap } from './plane.js';
 
@@ -48,12 +49,5 @@ function trimmedMean(values: number[]): number {
   return kept.reduce((sum, value) => sum + value, 0) / kept.length;
 }
 
-/** sRGB, IEC 61966-2-1. */
-function toLinear(byte: number): number {
-  const v = byte / 255;
-  return v <= 0.04045 ? v / 12.92 : ((v + 0.055) / 1.055) ** 2.4;
-}
-
-function fromLinear(v: number): number {
-  return Math.round(255 * (v <= 0.0031308 ? 12.92 * v : 1.055 * v ** (1 / 2.4) - 0.055));
-}
+const toLinear = (byte: number): number => srgbToLinear(byte / 255);
+const fromLinear = (v: number): number => Math.round(255 * linearToSrgb(v));

@@ -6,7 +6,6 @@ export const mmToInches = (mm: number): number => mm / mmPerInch;
 export const inchesToMm = (inches: number): number => inches * mmPerInch;
 export const mmToPoints = (mm: number): number => (mm / mmPerInch) * pointsPerInch;
 export const mmToPixels = (mm: number, ppi: number): number => (mm / mmPerInch) * ppi;
-export const pixelsToMm = (pixels: number, ppi: number): number => (pixels / ppi) * mmPerInch;
 /** Celsius to Fahrenheit, exact by definition. */
 export const celsiusToFahrenheit = (celsius: number): number => celsius * 1.8 + 32;
 export const fahrenheitToCelsius = (fahrenheit: number): number => (fahrenheit - 32) / 1.8;

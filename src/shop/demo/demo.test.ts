@@ -13,8 +13,7 @@ test('the artwork is drawn whole, at 300 pixels an inch of its blank, with no te
       expect(Buffer.from(piece.bytes).toString()).not.toMatch(/<text|font|href|NaN|undefined/);
       continue;
     }
-    const { dominant, channels } = await sharp(piece.bytes).stats();
-    expect(dominant).toBeDefined();
+    const { channels } = await sharp(piece.bytes).stats();
     // Something is drawn: no channel is flat.
     expect(channels.slice(0, 3).every((channel) => channel.stdev > 10)).toBe(true);
     expect((await sharp(piece.bytes).metadata()).density).toBe(300);

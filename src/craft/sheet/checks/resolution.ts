@@ -1,3 +1,4 @@
+import { mmToPixels } from '#craft/units';
 import type { SheetUnderCheck } from './subject.js';
 import type { SheetCheck } from './types.js';
 
@@ -11,7 +12,7 @@ export function checkResolution({ layout, artworkPixels }: SheetUnderCheck): She
   if (ppi >= modestPpi) return [];
   const { widthMm, heightMm } = layout.artwork;
   const sentence = `At ${widthMm.toFixed(0)} × ${heightMm.toFixed(0)} mm this picture has ${ppi.toFixed(0)} pixels per inch.`;
-  const neededPixels = Math.ceil((widthMm / 25.4) * modestPpi);
+  const neededPixels = Math.ceil(mmToPixels(widthMm, modestPpi));
   const supply = `supply it at least ${neededPixels} pixels wide (it has ${artworkPixels.widthPixels})`;
   return ppi < softPpi
     ? [

@@ -1,4 +1,5 @@
 import type { RectMm, SheetPlan } from '#craft/sheet';
+import { mmToPoints } from '#craft/units';
 
 type Box = readonly [left: number, bottom: number, right: number, top: number];
 
@@ -11,8 +12,6 @@ export interface PdfBoxes {
   /** Round the pieces' trims: several pieces share one page, so this is their common frame. */
   readonly trim: Box;
 }
-
-const pointsPerMm = 72 / 25.4;
 
 export function pdfBoxes(plan: SheetPlan): PdfBoxes {
   const sheet = { xMm: 0, yMm: 0, widthMm: plan.widthMm, heightMm: plan.heightMm };
@@ -27,10 +26,10 @@ function toBox(rect: RectMm, plan: SheetPlan): Box {
   const leftMm = plan.mirrorOnWriting ? plan.widthMm - rect.xMm - rect.widthMm : rect.xMm;
   const bottomMm = plan.heightMm - rect.yMm - rect.heightMm;
   return [
-    leftMm * pointsPerMm,
-    bottomMm * pointsPerMm,
-    (leftMm + rect.widthMm) * pointsPerMm,
-    (bottomMm + rect.heightMm) * pointsPerMm,
+    mmToPoints(leftMm),
+    mmToPoints(bottomMm),
+    mmToPoints(leftMm + rect.widthMm),
+    mmToPoints(bottomMm + rect.heightMm),
   ];
 }
 

@@ -1,5 +1,6 @@
 import { deflateSync } from 'node:zlib';
 import { Problem } from '#craft/problem';
+import { mmPerInch, pointsPerInch } from '#craft/units';
 import { joinAdler32 } from '../bands/adler32.js';
 import type { EncodedBand } from '../bands/band-job.js';
 import { type BandRange, cutIntoBands } from '../bands/run-bands.js';
@@ -142,7 +143,7 @@ export class PdfWriter implements SheetWriter {
    */
   #content(): Buffer {
     const { width, ppi } = this.#image;
-    const pitch = 72 / ppi;
+    const pitch = pointsPerInch / ppi;
     const [, , , pageHeight] = this.#boxes.media;
     const lines = this.#strips.map(({ top, bottom }, index) => {
       const across = width * pitch - 2 * inset;
@@ -181,7 +182,7 @@ function cutIntoStrips(width: number, height: number, limits: StripLimits): Stri
 function refuseTooLong({ media }: PdfBoxes): void {
   const longest = Math.max(media[2], media[3]);
   if (longest <= longestPagePoints + 1e-6) return;
-  const lengthMm = Math.round((longest / 72) * 25.4);
+  const lengthMm = Math.round((longest / pointsPerInch) * mmPerInch);
   throw new Problem(
     'output.unsupported',
     `A PDF page can be 5080 mm long at most; this sheet is ${lengthMm} mm.`,
