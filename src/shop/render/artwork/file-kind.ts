@@ -53,11 +53,13 @@ const strangers: readonly { name: string; matches: (head: Buffer) => boolean }[]
 ];
 
 function looksLikeSvg(head: Buffer): boolean {
-  const wide = head[0] === 0xff && head[1] === 0xfe;
-  const text = head
-    .toString(wide ? 'utf16le' : 'utf8')
-    .replace(/^\uFEFF/, '')
-    .trimStart();
+  const encoding =
+    head[0] === 0xff && head[1] === 0xfe
+      ? 'utf-16le'
+      : head[0] === 0xfe && head[1] === 0xff
+        ? 'utf-16be'
+        : 'utf-8';
+  const text = new TextDecoder(encoding).decode(head).trimStart();
   return /^<(\?xml|!--|!doctype svg|svg)/i.test(text) && /<svg[\s>:]/i.test(text);
 }
 

@@ -36,7 +36,16 @@ export async function readSvg(path: string): Promise<Buffer> {
       remedy: 'Export the drawing as a PNG at the size it will be printed.',
     });
   }
-  return readFile(path);
+  return asUtf8(await readFile(path));
+}
+
+/** UTF-16 by its byte order mark (XML 1.0, 4.3.3), which librsvg's loader does not take, as UTF-8. */
+function asUtf8(svg: Buffer): Buffer {
+  const encoding =
+    svg[0] === 0xff && svg[1] === 0xfe ? 'utf-16le' : svg[0] === 0xfe && svg[1] === 0xff ? 'utf-16be' : null;
+  if (encoding === null) return svg;
+  const text = new TextDecoder(encoding).decode(svg);
+  return Buffer.from(text.replace(/^<\?xml[^>]*\?>/, ''));
 }
 
 /** Open artwork in its own numbers: no profile applied, upright after EXIF orientation, first frame only. */

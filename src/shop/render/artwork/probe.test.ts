@@ -1,7 +1,7 @@
 import { mkdtemp, rm, writeFile } from 'node:fs/promises';
 import { tmpdir } from 'node:os';
 import path from 'node:path';
-import { deflateSync } from 'node:zlib';
+import { crc32, deflateSync } from 'node:zlib';
 import sharp from 'sharp';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { noise, tiffByHand } from '../testing/tiff-by-hand.js';
@@ -97,6 +97,40 @@ describe('probeArtwork', () => {
     expect(facts.remarks.join()).toContain('no white ink');
   });
 
+  it('says what a PNG says of its colours and is not followed in', async () => {
+    const png = await plain(20, 10).png().toBuffer();
+    const said = async (...chunks: [name: string, data: Buffer][]) => {
+      const extra = chunks.map(([name, data]) => pngChunk(name, data));
+      return (await probe(Buffer.concat([png.subarray(0, 33), ...extra, png.subarray(33)]))).remarks.join(
+        ' ',
+      );
+    };
+    const profile = (bytes: Buffer) => Buffer.concat([Buffer.from('p\0\0', 'latin1'), deflateSync(bytes)]);
+    expect(await said(['iCCP', profile(Buffer.from('no profile at all'))])).toContain('broken');
+    // ITU-T H.273: 12 is Display P3's primaries, 1 those of sRGB; 13 its transfer.
+    expect(await said(['cICP', Buffer.from([12, 13, 0, 1])])).toContain('cICP');
+    expect(await said(['cICP', Buffer.from([1, 13, 0, 1])])).not.toContain('cICP');
+    const gamma = (value: number) => Buffer.from([0, value >> 16, (value >> 8) & 255, value & 255]);
+    expect(await said(['gAMA', gamma(100_000)])).toContain('gamma');
+    expect(await said(['gAMA', gamma(45_455)])).not.toContain('gamma');
+    expect(await said()).not.toMatch(/gamma|cICP|broken/);
+  });
+
+  it('speaks of see-through parts only where there are some', async () => {
+    const solid = await probe(await plain(20, 10).ensureAlpha().png().toBuffer());
+    expect([solid.hasAlpha, solid.transparentShare]).toEqual([true, 0]);
+    expect(solid.remarks.join()).not.toContain('See-through');
+  });
+
+  it('reads a drawing in UTF-16 as well', async () => {
+    const text =
+      '<?xml version="1.0" encoding="UTF-16"?><svg xmlns="http://www.w3.org/2000/svg" width="10" height="5"/>';
+    const little = Buffer.from(`\uFEFF${text}`, 'utf16le');
+    for (const bytes of [little, Buffer.from(little).swap16()]) {
+      expect((await probe(bytes)).format).toBe('svg');
+    }
+  });
+
   it('takes a drawing as a drawing, and lets it fetch nothing', async () => {
     await plain(10, 10).png().toFile(path.join(folder, 'beside.png'));
     const svg = (inner: string) =>
@@ -151,6 +185,37 @@ describe('bad files', () => {
     });
   });
 
+  it('a channel that is neither colour nor transparency is refused, not taken for transparency', async () => {
+    // TIFF 6.0, ExtraSamples: 0 unspecified, 1 associated, 2 unassociated alpha; the tag wanting is 0.
+    const rgbAnd = (extra: number[], channels = 4) =>
+      tiffByHand({
+        width: 20,
+        height: 20,
+        samples: new Uint8Array(400 * channels).fill(128),
+        channels,
+        photometric: 2,
+        extra,
+      });
+    for (const extra of [[], [0]]) {
+      await expect(probe(rgbAnd(extra))).rejects.toMatchObject({
+        code: 'image.wrong-type',
+        message: expect.stringContaining('saved selection'),
+      });
+    }
+    await expect(probe(rgbAnd([2, 0], 5))).rejects.toMatchObject({ code: 'image.wrong-type' });
+    await expect(probe(rgbAnd([2, 0, 0], 6))).rejects.toMatchObject({ code: 'image.wrong-type' });
+    for (const extra of [[1], [2]]) expect((await probe(rgbAnd(extra))).transparentShare).toBe(1);
+    expect((await probe(rgbAnd([], 3))).hasAlpha).toBe(false);
+  });
+
+  it('a file that begins as what it is, and then is not, is called damaged and not a stranger', async () => {
+    const tiff = await plain(100, 100).tiff({ compression: 'none' }).toBuffer();
+    await expect(probe(tiff.subarray(0, tiff.length - 200))).rejects.toMatchObject({
+      code: 'image.unreadable',
+      message: expect.stringMatching(/^The file begins as a TIFF/),
+    });
+  });
+
   it('a small file that claims to be vast is refused by its claim', async () => {
     const head = Buffer.alloc(25);
     head.writeUInt32BE(13, 0);
@@ -158,7 +223,6 @@ describe('bad files', () => {
     head.writeUInt32BE(60_000, 8);
     head.writeUInt32BE(60_000, 12);
     head.set([8, 2, 0, 0, 0], 16);
-    const { crc32 } = await import('node:zlib');
     head.writeUInt32BE(crc32(head.subarray(4, 21)), 21);
     const data = deflateSync(Buffer.alloc(1000));
     const idat = Buffer.alloc(12 + data.length);
@@ -170,3 +234,12 @@ describe('bad files', () => {
     expect(await refused(png)).toBe('image.too-large');
   });
 });
+
+function pngChunk(name: string, data: Buffer): Buffer {
+  const chunk = Buffer.alloc(12 + data.length);
+  chunk.writeUInt32BE(data.length, 0);
+  chunk.write(name, 4, 'latin1');
+  data.copy(chunk, 8);
+  chunk.writeUInt32BE(crc32(chunk.subarray(4, 8 + data.length)), 8 + data.length);
+  return chunk;
+}

@@ -1,10 +1,13 @@
 import sharp, { type Metadata } from 'sharp';
 import { Problem } from '#craft/problem';
 import type { ArtworkFacts, ProbeLimits } from '../types.js';
+import { channelsOf } from './colour-space.js';
 import { judgeProfile } from './embedded-profile.js';
 import { fileKind } from './file-kind.js';
 import { asImageProblem } from './image-problem.js';
 import { defaultMaxPixels, naturalSize, openPicture, readSvg } from './open-picture.js';
+import { pngColourRemark } from './png-colour-chunks.js';
+import { hasStrayChannel } from './tiff-extra-samples.js';
 
 /** A drawing has no pixels of its own; described as if drawn with this long a side it never seems too coarse. */
 const drawnLongSide = 8000;
@@ -21,7 +24,9 @@ export async function probeArtwork(path: string, limits: ProbeLimits = {}): Prom
   const format = await fileKind(path);
   try {
     const facts = format === 'svg' ? await probeSvg(path) : await probePixels(path, format, maxPixels);
-    return { ...facts, transparentShare: await transparentShare(path, facts, maxPixels) };
+    const share = await transparentShare(path, facts, maxPixels);
+    const remarks = share > 0 ? [...facts.remarks, alphaRemark] : facts.remarks;
+    return { ...facts, remarks, transparentShare: share };
   } catch (error) {
     throw asImageProblem(error);
   }
@@ -32,17 +37,23 @@ async function probePixels(
   format: ArtworkFacts['format'],
   maxPixels: number,
 ): Promise<ArtworkFacts> {
-  const metadata = await sharp(path, { limitInputPixels: false, failOn: 'error' }).metadata();
+  const metadata = await readHead(path, format);
   const { width, height } = metadata.autoOrient ?? metadata;
   if (width * height > maxPixels) throw tooLarge(width, height, maxPixels);
   const colourModel = colourModelOf(metadata);
   const bitsPerSample = bitsOf(metadata);
+  if (
+    metadata.channels > channelsOf({ colourModel }) + 1 ||
+    (format === 'tiff' && (await hasStrayChannel(path)))
+  )
+    throw strayChannel();
   const { icc, remark } = judgeProfile(metadata.icc, colourModel);
   const assumed = icc !== null ? null : assumptions[colourModel].name;
+  const pngRemark = format === 'png' ? await pngColourRemark(path, icc !== null) : null;
+  const unreadProfile = remark ?? pngRemark;
   const remarks = [
-    ...(remark === null ? [] : [remark]),
+    ...(unreadProfile === null ? [] : [unreadProfile]),
     ...(assumed === null ? [] : [assumptions[colourModel].remark]),
-    ...(metadata.hasAlpha ? [alphaRemark] : []),
     ...(bitsPerSample === 16 ? ['It has 16 bits a channel, which are kept.'] : []),
     ...((metadata.pages ?? 1) > 1 ? [`It holds ${metadata.pages} pictures; the first is used.`] : []),
   ];
@@ -59,6 +70,34 @@ async function probePixels(
     assumed,
     remarks,
   };
+}
+
+/** What the file says of itself, before any pixel is decoded. */
+async function readHead(path: string, format: ArtworkFacts['format']): Promise<Metadata> {
+  try {
+    return await sharp(path, { limitInputPixels: false, failOn: 'error' }).metadata();
+  } catch (error) {
+    if (/channel limit/i.test(String(error))) throw strayChannel();
+    const problem = asImageProblem(error);
+    if (problem.kind === 'disk') throw problem;
+    // Its first bytes have said what it is, so it is no stranger: the rest of it is wrong, or of a rare kind.
+    throw new Problem(
+      'image.unreadable',
+      `The file begins as a ${format.toUpperCase()}, but the rest is damaged, cut short or stored in a way that is not read here.`,
+      {
+        remedy: 'Export it again, as PNG or as RGB, grey or CMYK with 8 or 16 bits a channel.',
+        cause: error,
+      },
+    );
+  }
+}
+
+function strayChannel(): Problem {
+  return new Problem(
+    'image.wrong-type',
+    'The picture holds a channel besides its colours that is not marked as transparency: a saved selection or a spot colour.',
+    { remedy: 'Delete the extra channels in the program it was made with, or save it as PNG.' },
+  );
 }
 
 async function probeSvg(path: string): Promise<ArtworkFacts> {
@@ -79,7 +118,6 @@ async function probeSvg(path: string): Promise<ArtworkFacts> {
     assumed: 'srgb',
     remarks: [
       'It is a drawing: it is drawn afresh at the size printed, and its colours are taken as sRGB.',
-      alphaRemark,
       ...(liveText
         ? ['It holds live text, set in whatever fonts this computer has: convert text to outlines.']
         : []),

@@ -9,10 +9,13 @@ export interface HandTiff {
   readonly icc?: Uint8Array;
   /** The last channel is alpha, not premultiplied. */
   readonly alpha?: boolean;
+  /** ExtraSamples as given, at most two; empty: no such tag. */
+  readonly extra?: readonly number[];
 }
 
 export function tiffByHand(picture: HandTiff): Buffer {
-  const { width, height, samples, channels, photometric, icc, alpha } = picture;
+  const { width, height, samples, channels, photometric, icc } = picture;
+  const extra = picture.extra ?? (picture.alpha ? [2] : []);
   const bits = samples.BYTES_PER_ELEMENT * 8;
   const pixels = Buffer.from(samples.buffer, samples.byteOffset, samples.byteLength);
   const far: Buffer[] = [];
@@ -26,7 +29,7 @@ export function tiffByHand(picture: HandTiff): Buffer {
     [277, 3, 1, channels],
     [278, 4, 1, height],
     [279, 4, 1, pixels.length],
-    ...(alpha ? ([[338, 3, 1, 2]] as [number, 3, number, number][]) : []),
+    ...(extra.length > 0 ? ([[338, 3, extra.length, shorts(extra)]] as [338, 3, number, Buffer][]) : []),
     ...(icc ? ([[34675, 7, icc.length, Buffer.from(icc)]] as [number, 7, number, Buffer][]) : []),
   ];
   const directory = Buffer.alloc(8 + 2 + tags.length * 12 + 4);
@@ -42,7 +45,7 @@ export function tiffByHand(picture: HandTiff): Buffer {
     if (typeof value === 'number') {
       if (type === 3) directory.writeUInt16LE(value, at + 8);
       else directory.writeUInt32LE(value, at + 8);
-    } else if (tag === 258 && value.length <= 4) {
+    } else if (type === 3 && value.length <= 4) {
       value.copy(directory, at + 8);
     } else {
       directory.writeUInt32LE(next, at + 8);
