@@ -90,6 +90,14 @@ describe('bleed', () => {
     expect(codes({ placement: { mode: 'fit' }, picture: disc(0) })).toEqual(['artwork.transparent']);
   });
 
+  it('tells of a picture of which nothing shows', () => {
+    const unseen = one({ picture: painted(300, 300, () => [200, 30, 30, 0]) }, 'artwork.nothing-shows');
+    expect(unseen.level).toBe('look');
+    const faint = painted(300, 300, (x, y) => [200, 30, 30, Math.hypot(x - 0.5, y - 0.5) < 0.1 ? 40 : 0]);
+    expect(codes({ picture: faint })).toContain('artwork.transparent');
+    expect(codes({ picture: faint })).not.toContain('artwork.nothing-shows');
+  });
+
   it('sees the corners that a turned picture uncovers', () => {
     // A square at the fill size turned by 10°: the bleed's corner (53, 53) lies 53 (cos 10° + sin 10°) from the centre
     // along the artwork's axis, 53 of which are covered.

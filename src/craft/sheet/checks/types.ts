@@ -21,6 +21,7 @@ export type CheckCode =
   | 'edge.runs-off'
   | 'artwork.off-the-piece'
   | 'artwork.transparent'
+  | 'artwork.nothing-shows'
   | 'colour.unreachable'
   | 'colour.not-calibrated'
   | 'blank.uncoated'
