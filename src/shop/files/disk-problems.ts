@@ -13,18 +13,25 @@ const diskCodes = new Set([
   'EISDIR',
   'SQLITE_READONLY',
   'SQLITE_CANTOPEN',
-  'SQLITE_CORRUPT',
-  'SQLITE_NOTADB',
 ]);
+
+/** The file of records is no longer one: sqlite.org/rescode.html. */
+const damagedCodes = new Set(['SQLITE_CORRUPT', 'SQLITE_NOTADB']);
 
 /** Turns a failure of disk or database into a Problem; anything else comes back as it is. */
 export function asDiskProblem(error: unknown, doing: string): unknown {
   if (isProblem(error)) return error;
   const code = String((error as { code?: unknown } | null)?.code ?? '');
   if (fullCodes.has(code)) {
-    return new Problem('disk.full', `The disk is full, so ${doing} could not be finished.`, {
+    return new Problem('disk.full', `The disk was full while ${doing}.`, {
       remedy:
         'Free some space on the disk that holds the shop folder, then try again. Nothing half-written was left behind.',
+      cause: error,
+    });
+  }
+  if (damagedCodes.has(code)) {
+    return new Problem('disk.failed', 'The shop’s records (shop.sqlite in the shop folder) are damaged.', {
+      remedy: 'Put the shop folder back from a copy, or name another one. Nothing was changed in it.',
       cause: error,
     });
   }

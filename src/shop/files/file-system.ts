@@ -1,6 +1,7 @@
 import { createReadStream } from 'node:fs';
-import { type FileHandle, mkdir, open, readdir, rename, rm, stat } from 'node:fs/promises';
+import { type FileHandle, open, readdir, rename, rm, stat } from 'node:fs/promises';
 import type { Readable } from 'node:stream';
+import { makeFolder } from './make-folder.js';
 
 /** The few calls the shop makes to the disk; tests give one that fails the way full or broken disks do. */
 export interface FileSystemPort {
@@ -23,9 +24,7 @@ export interface OpenFile {
 
 /** The disk as it is. */
 export const nodeFileSystem: FileSystemPort = {
-  async mkdir(folder) {
-    await mkdir(folder, { recursive: true });
-  },
+  mkdir: makeFolder,
   async open(path, flags) {
     return wrap(await open(path, flags));
   },

@@ -11,7 +11,16 @@ export function asDiskProblem(error: unknown): Problem | null {
       cause: error,
     });
   }
-  if (code === 'EIO' || code === 'EROFS' || code === 'EACCES' || code === 'EPERM' || code === 'EFBIG') {
+  if (
+    code === 'EIO' ||
+    code === 'EROFS' ||
+    code === 'EACCES' ||
+    code === 'EPERM' ||
+    code === 'EFBIG' ||
+    code === 'EISDIR' ||
+    code === 'EMFILE' ||
+    code === 'ENFILE'
+  ) {
     return new Problem('disk.failed', 'The file could not be written.', {
       remedy: 'Check that the folder may be written to and that the disk is sound.',
       cause: error,
@@ -22,10 +31,11 @@ export function asDiskProblem(error: unknown): Problem | null {
 
 /** Refuse before starting when the folder plainly has not the room. */
 export function noRoom(neededBytes: number, freeBytes: number): Problem {
-  const gigabytes = (bytes: number) => (bytes / 1e9).toFixed(1);
+  const size = (bytes: number) =>
+    bytes < 1e9 ? `${Math.ceil(bytes / 1e6)} MB` : `${(bytes / 1e9).toFixed(1)} GB`;
   return new Problem(
     'disk.full',
-    `Making this needs ${gigabytes(neededBytes)} GB on the disk for a while, and ${gigabytes(freeBytes)} GB are free.`,
+    `Making this needs ${size(neededBytes)} on the disk for a while, and ${size(freeBytes)} are free.`,
     { remedy: 'Free some space, then make it again.' },
   );
 }

@@ -128,3 +128,14 @@ test('a transaction that throws changes nothing', async () => {
     'ok',
   );
 });
+
+test('records that are damaged are said to be, and left as they are', async () => {
+  const file = path.join(folder, 'shop.sqlite');
+  writeFileSync(file, 'these are no records '.repeat(400));
+  const before = statSync(file);
+  await expect(openDatabase(folder)).rejects.toMatchObject({
+    code: 'disk.failed',
+    message: expect.stringContaining('damaged'),
+  });
+  expect([statSync(file).size, statSync(file).mtimeMs]).toEqual([before.size, before.mtimeMs]);
+});

@@ -1,9 +1,8 @@
-import { mkdirSync } from 'node:fs';
 import path from 'node:path';
 import Database from 'better-sqlite3';
 import { Kysely, type Migration, Migrator, SqliteAdapter, SqliteDialect, sql } from 'kysely';
 import { Problem } from '#craft/problem';
-import { asDiskProblem } from '#shop/files';
+import { asDiskProblem, makeFolder } from '#shop/files';
 import { lockFolder } from './lock.js';
 import { migrations as ownMigrations } from './migrations.js';
 import type { Tables } from './tables.js';
@@ -27,7 +26,7 @@ export async function openDatabase(
   let lock: { release(): void } | undefined;
   let db: Db | undefined;
   try {
-    mkdirSync(folder, { recursive: true });
+    await makeFolder(folder);
     lock = lockFolder(folder);
     const connection = new Database(path.join(folder, 'shop.sqlite'));
     db = new Kysely<Tables>({ dialect: new WholeMigrations({ database: connection }) });

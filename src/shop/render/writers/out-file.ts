@@ -1,6 +1,7 @@
 import { randomUUID } from 'node:crypto';
 import { type FileHandle, open, rename, rm } from 'node:fs/promises';
 import path from 'node:path';
+import { Problem } from '#craft/problem';
 import { asDiskProblem } from '../disk-problem.js';
 
 /** A file that is either whole under its name or not there: written beside it, synced, then renamed. */
@@ -21,6 +22,8 @@ export class OutFile {
     try {
       return new OutFile(await open(temporary, 'wx'), temporary, final);
     } catch (error) {
+      const { code } = error as NodeJS.ErrnoException;
+      if (code === 'ENOENT' || code === 'ENOTDIR') throw noFolder(path.dirname(final), error);
       throw asDiskProblem(error) ?? error;
     }
   }
@@ -72,6 +75,13 @@ export class OutFile {
       done += bytesWritten;
     }
   }
+}
+
+function noFolder(folder: string, cause: unknown): Problem {
+  return new Problem('disk.failed', `There is no folder ${folder} to write to.`, {
+    remedy: 'Make the folder first, or name another.',
+    cause,
+  });
 }
 
 async function syncFolder(folder: string): Promise<void> {
