@@ -1,4 +1,5 @@
 import { type Blank, blankSchema } from '#contract';
+import { developBlank } from '#craft/blank';
 import { Problem } from '#craft/problem';
 import { digestOf, missing, type Records } from '#shop/store';
 import { checked } from '#shop/validate';
@@ -30,6 +31,8 @@ export class Blanks {
   async save(id: string, value: unknown, options: SaveOptions = {}): Promise<Blank> {
     const blank = checked(blankSchema, value, 'The blank cannot be kept', 'blank.invalid');
     expectSameId(id, blank.id);
+    // What no face can be developed from (a width of a hair) is refused here, not first when a sheet is wanted.
+    developBlank(blank.shape);
     return this.records.together(async (records) => {
       expectUnchanged(await records.blanks.get(blank.id), options.expected);
       await records.blanks.put(blank, this.now().toISOString());

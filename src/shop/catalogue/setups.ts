@@ -25,6 +25,7 @@ export class Setups {
   async save(id: string, value: unknown, options: SaveOptions = {}): Promise<PrintSetup> {
     const setup = checked(printSetupSchema, value, 'The print setup cannot be kept', 'setup.invalid');
     expectSameId(id, setup.id);
+    expectPrintablePaper(setup);
     return this.records.together(async (records) => {
       if (setup.colourPathId !== null && (await records.colourPaths.get(setup.colourPathId)) === undefined) {
         throw new Problem(
@@ -46,4 +47,12 @@ export class Setups {
   async remove(id: string): Promise<void> {
     if (!(await this.records.setups.remove(id))) throw missing('print setup', id);
   }
+}
+
+function expectPrintablePaper({ paper }: PrintSetup): void {
+  if (Math.min(paper.widthMm, paper.heightMm) > 2 * paper.marginMm) return;
+  throw new Problem('setup.invalid', 'The margins leave nothing of the paper to print on.', {
+    remedy: 'Correct the paper size or the margin: it is what the printer cannot reach at each edge.',
+    where: 'paper.marginMm',
+  });
 }

@@ -44,3 +44,10 @@ test('values that are no object, and fields deep inside', () => {
   expect(deep.message).toContain('“placement.scale” must be a number');
   expect(said(() => checked(blankSchema, {}, 'The blank', 'blank.invalid')).code).toBe('blank.invalid');
 });
+
+test('of several bounds on one number the one to keep to is named, and the number counts as one thing wrong', () => {
+  const sheet = { artworkId: 'a'.repeat(64), blankId: 'b', setupId: 's', ppi: 1e308 };
+  expect(said(() => checked(sheetRequestSchema, sheet, 'The sheet')).message).toBe(
+    'The sheet: “ppi” must be 1200 or less.',
+  );
+});

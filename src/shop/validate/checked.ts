@@ -29,8 +29,9 @@ export function invalid(
   what: string,
   code: ProblemCode = 'request.invalid',
 ): Problem {
-  const first = issues[0];
-  const others = issues.length > 1 ? ` (and ${issues.length - 1} more)` : '';
+  const first = issues[0] === undefined ? undefined : tightest(issues[0], issues);
+  const fields = new Set(issues.map((issue) => fieldName(issue.path)));
+  const others = fields.size > 1 ? ` (and ${fields.size - 1} more)` : '';
   const where = first === undefined ? undefined : fieldName(first.path);
   return new Problem(
     code,
@@ -40,6 +41,14 @@ export function invalid(
       ...(where ? { where } : {}),
     },
   );
+}
+
+/** A number over several bounds at once (a whole number's own and the field's): the bound that it must keep to. */
+function tightest(first: Issue, issues: readonly Issue[]): Issue {
+  const bound = (issue: Issue & { maximum?: unknown }) => Number(issue.maximum ?? Number.POSITIVE_INFINITY);
+  return issues
+    .filter((issue) => issue.code === first.code && fieldName(issue.path) === fieldName(first.path))
+    .reduce((tight, issue) => (bound(issue) < bound(tight) ? issue : tight), first);
 }
 
 /** 'recipe.platenC: Too big: expected number to be <=230' in our words: field first, then what is allowed. */
