@@ -65,13 +65,12 @@ function translate(error: unknown): { problem: Problem; status?: number } {
     );
     return { problem: invalid(issues, 'The request was not understood') };
   }
-  if (code === 'FST_REQ_FILE_TOO_LARGE' || code === 'FST_ERR_CTP_BODY_TOO_LARGE') {
-    return {
-      problem: new Problem('image.too-large', 'More was sent than the set limit allows.', {
-        remedy: 'Send a smaller file.',
-        cause: error,
-      }),
-    };
+  if (code === 'FST_ERR_CTP_BODY_TOO_LARGE') {
+    const problem = new Problem('request.invalid', 'More was sent than any record takes.', {
+      remedy: 'Send only what /api/docs names; pictures and profiles go as multipart form data.',
+      cause: error,
+    });
+    return { problem, status: 413 };
   }
   if (statusCode !== undefined && statusCode >= 400 && statusCode < 500) {
     const problem = new Problem(
