@@ -1,5 +1,6 @@
 #!/usr/bin/env node
 import { Command, CommanderError } from 'commander';
+import { Problem } from '#craft/problem';
 import { programVersion } from '#shop';
 import { blanksCommand, setupsCommand } from './commands/catalogue.js';
 import { convertCommand } from './commands/convert.js';
@@ -7,7 +8,7 @@ import { pathsCommand } from './commands/paths.js';
 import { readBackCommand } from './commands/read-back.js';
 import { serveCommand } from './commands/serve.js';
 import { sheetCommand } from './commands/sheet.js';
-import { exitCodeHelp } from './exit-codes.js';
+import { exitCodeHelp, exitCodes } from './exit-codes.js';
 import { sayProblem } from './say.js';
 
 const program = new Command('dyewright')
@@ -31,12 +32,27 @@ for (const command of [
   program.addCommand(inherit(command));
 }
 
+const json = process.argv.includes('--json');
+// Whoever read the answer may have had enough of it (`| head`): that is no fault.
+process.stdout.on('error', (error: NodeJS.ErrnoException) => {
+  process.exit(error.code === 'EPIPE' ? 0 : exitCodes.disk);
+});
+
 try {
   await program.parseAsync(process.argv);
 } catch (thrown) {
   // Commander has already said what was wrong with the words; 0 is --help and --version.
-  if (thrown instanceof CommanderError) process.exitCode = thrown.exitCode === 0 ? 0 : 2;
-  else process.exitCode = sayProblem(thrown, process.argv.includes('--json'));
+  if (!(thrown instanceof CommanderError)) process.exitCode = sayProblem(thrown, json);
+  else if (thrown.exitCode === 0) process.exitCode = 0;
+  else process.exitCode = json ? sayProblem(misworded(thrown), json) : 2;
+}
+
+/** Programs that asked for JSON get it for a mistyped line too. */
+function misworded(error: CommanderError): Problem {
+  return new Problem('request.invalid', `${error.message.replace(/^error: /, '')}.`, {
+    remedy: 'dyewright --help lists the commands; dyewright <command> --help what one takes.',
+    cause: error,
+  });
 }
 
 /** `--shop` and `--json` may stand after the command too, where people write them. */

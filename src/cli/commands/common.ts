@@ -1,4 +1,4 @@
-import { access, constants, readFile } from 'node:fs/promises';
+import { access, constants, readFile, stat } from 'node:fs/promises';
 import type { Command } from 'commander';
 import { Problem } from '#craft/problem';
 import { openShop, type Shop } from '#shop';
@@ -33,8 +33,18 @@ export async function readNamed(file: string): Promise<Uint8Array> {
   });
 }
 
-/** For files too large to read whole here. Errors: file.missing. */
+/** For files too large to read whole here. Errors: file.missing; request.invalid for a folder, a pipe or a device. */
 export async function assertReadable(file: string): Promise<void> {
+  const found = await stat(file).catch((cause: unknown) => {
+    throw unreadable(file, cause);
+  });
+  if (!found.isFile()) {
+    throw new Problem(
+      'request.invalid',
+      found.isDirectory() ? `${file} is a folder, not a file.` : `${file} is not a plain file.`,
+      { remedy: 'Name one picture file.' },
+    );
+  }
   await access(file, constants.R_OK).catch((cause: unknown) => {
     throw unreadable(file, cause);
   });

@@ -1,8 +1,8 @@
-import { copyFile, mkdir } from 'node:fs/promises';
 import path from 'node:path';
 import { Command } from 'commander';
 import type { Check, SheetProposal, SheetRequestInput } from '#contract';
 import { exitNotRight } from '../exit-codes.js';
+import { outFolder, putFile } from '../out-files.js';
 import { assertReadable, globals, numberFrom, oneOf, stoppable, withShop } from './common.js';
 
 interface Options {
@@ -73,16 +73,15 @@ export function sheetCommand(): Command {
           bitsPerSample: Number(options.bits) as 8 | 16,
           colourTag: options.tagged ? ('tagged' as const) : ('device' as const),
         };
+        const folderOut = await outFolder(options.out);
         const sheet = await shop.sheets.make(request, output, {
           signal: stoppable(),
           onProgress: (share, step) => say.progress(share, step),
         });
-        const outFolder = path.resolve(options.out);
-        await mkdir(outFolder, { recursive: true });
         const written: string[] = [];
         for (const file of sheet.files) {
-          const target = path.join(outFolder, file.fileName);
-          await copyFile((await shop.sheets.openFile(sheet.id, file.fileName)).path, target);
+          const target = path.join(folderOut, file.fileName);
+          await putFile((await shop.sheets.openFile(sheet.id, file.fileName)).path, target);
           written.push(target);
         }
         say.answer({ sheet, written }, () =>
