@@ -63,7 +63,7 @@ module.exports = {
       name: 'folders-have-one-door',
       comment: 'from outside, a folder is entered by its index.ts',
       severity: 'error',
-      from: { path: `${beside('([a-z]+/[a-z]+)/')}` },
+      from: { path: beside('([a-z]+/[a-z-]+)/') },
       to: {
         path: beside('(craft|shop)/[a-z-]+/.+'),
         pathNot: [`${beside('$1/')}`, '/index\\.ts$', beside('shop/contract/')],
@@ -79,10 +79,20 @@ module.exports = {
       },
     },
     {
+      name: 'others-enter-by-the-door',
+      comment: 'the same for kernels and for what lies in shop itself',
+      severity: 'error',
+      from: { path: beside('(?:kernels/|shop/[^/]+$)') },
+      to: {
+        path: beside('(craft|shop)/[a-z-]+/.+'),
+        pathNot: ['/index\\.ts$', beside('shop/contract/')],
+      },
+    },
+    {
       name: 'no-circles',
       severity: 'error',
       from: {},
-      to: { circular: true, viaOnly: { dependencyTypesNot: ['type-only'] } },
+      to: { circular: true },
     },
     {
       name: 'everything-resolves',

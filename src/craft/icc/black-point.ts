@@ -1,11 +1,10 @@
 import { labFromXyz, xyzFromLab } from '#craft/colour';
 import { clipUnit } from './clip.js';
 import { deviceSpace, findShaper, hasOwnTable, isShaper, sideFromPcs, sideToPcs } from './device-side.js';
-import type { Intent } from './link.js';
 import type { InPlace } from './lut-function.js';
 import { labToXyzInPlace, xyzToLabInPlace } from './pcs-encoding.js';
 import { scaleBetweenBlacks } from './pcs-scale.js';
-import type { IccProfile } from './types.js';
+import type { IccProfile, Intent } from './types.js';
 
 type Xyz = readonly [number, number, number];
 type MappingIntent = Exclude<Intent, 'absolute'>;

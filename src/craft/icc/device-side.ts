@@ -1,10 +1,9 @@
 import { d50, invertMatrix, type Matrix3 } from '#craft/colour';
 import { brokenProfile, unsupportedProfile } from './broken.js';
 import { curveFunction, inverseCurveFunction } from './curve.js';
-import type { Intent } from './link.js';
 import { type InPlace, lutFunction, matrixFunction } from './lut-function.js';
 import { decodePcs, encodePcs, pcsEncoding } from './pcs-encoding.js';
-import type { DeviceSpace, IccCurve, IccLut, IccProfile } from './types.js';
+import type { DeviceSpace, IccCurve, IccLut, IccProfile, Intent } from './types.js';
 
 /** One side of a chain: in place on a row, device values 0..1 on one end and real XYZ or Lab on the other. */
 export interface Side {

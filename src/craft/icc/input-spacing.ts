@@ -1,8 +1,7 @@
 import { labForward } from '#craft/colour';
 import { curveFunction } from './curve.js';
 import { findGreyCurve, findShaper, findTable } from './device-side.js';
-import type { Intent } from './link.js';
-import type { IccCurve, IccProfile } from './types.js';
+import type { IccCurve, IccProfile, Intent } from './types.js';
 
 /** Per channel, encoded value → place along the grid; null: even in the encoded value. */
 export type InputSpacing = readonly Float32Array[] | null;

@@ -45,5 +45,3 @@ export interface GridLink {
    */
   readonly bends?: { readonly cells: Uint8Array; readonly chain: TransformOptions };
 }
-
-export type Intent = 'perceptual' | 'relative' | 'saturation' | 'absolute';

@@ -9,12 +9,12 @@ import { builtinProfile } from './builtin.js';
 import { encodeProfile } from './encode-profile.js';
 import { linkFunction } from './evaluate-link.js';
 import { gridFunction } from './grid.js';
-import type { DeviceLink, Intent } from './link.js';
+import type { DeviceLink } from './link.js';
 import { parseProfile } from './parse-profile.js';
 import { lookUpReach, reachDeltaE00, reachTable, reachThresholdDeltaE00 } from './reach.js';
 import { testColours } from './test-colours.js';
 import { createTransform, deviceToLab, labToDevice } from './transform.js';
-import type { IccProfile } from './types.js';
+import type { IccProfile, Intent } from './types.js';
 import { writeRgbLutProfile } from './write-rgb-lut.js';
 
 let lcms: Referee;

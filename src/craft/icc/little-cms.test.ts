@@ -14,9 +14,9 @@ import {
 } from '../../../tests/fixtures/icc/odd-profiles.js';
 import { builtinProfile } from './builtin.js';
 import { encodeProfile } from './encode-profile.js';
-import type { Intent } from './link.js';
 import { parseProfile } from './parse-profile.js';
 import { createTransform, deviceToLab } from './transform.js';
+import type { Intent } from './types.js';
 import { writeRgbLutProfile } from './write-rgb-lut.js';
 
 const intents: readonly Intent[] = ['perceptual', 'relative', 'saturation', 'absolute'];

@@ -1,11 +1,10 @@
 import { destinationBlackPoint, sourceBlackPoint } from './black-point.js';
 import { clipUnit } from './clip.js';
 import { deviceChannels, sideFromPcs, sideToPcs, xyzOf } from './device-side.js';
-import type { Intent } from './link.js';
 import type { InPlace } from './lut-function.js';
 import { labToXyzInPlace, xyzToLabInPlace } from './pcs-encoding.js';
 import { applyScale, blackPointScale, isNegligible, type PcsScale } from './pcs-scale.js';
-import type { IccProfile, Transform, TransformOptions } from './types.js';
+import type { IccProfile, Intent, Transform, TransformOptions } from './types.js';
 
 type Xyz = readonly [number, number, number];
 

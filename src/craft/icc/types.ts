@@ -1,5 +1,3 @@
-import type { Intent } from './link.js';
-
 /** Colour spaces a device side may have here. Others are refused as `profile.unsupported` when used. */
 export type DeviceSpace = 'RGB' | 'GRAY' | 'CMYK';
 
@@ -90,6 +88,9 @@ export interface ProfileDescription {
   /** Media white, XYZ as the profile states it; null if absent. */
   readonly mediaWhite: readonly [number, number, number] | null;
 }
+
+/** The four rendering intents of ICC.1:2022, 7.2.15. */
+export type Intent = 'perceptual' | 'relative' | 'saturation' | 'absolute';
 
 export interface TransformOptions {
   readonly source: IccProfile;
