@@ -1,12 +1,15 @@
 import { Command } from 'commander';
 import { table } from '../say.js';
 import { globals, readNamed, withShop } from './common.js';
+import { pathInvertCommand, pathPredictCommand } from './path-ask.js';
+import { pathAdaptCommand, pathBuildCommand, pathExportCommand } from './path-build.js';
+import { decimal } from './path-words.js';
 
-/** Colour paths: what a print setup's colour is known from. */
+/** Colour paths: what a print setup's colour is known from. Measured ones are built in path-build, asked in path-ask. */
 export function pathsCommand(): Command {
-  const group = new Command('paths').description(
-    'colour paths: list, import an RGB output ICC profile, remove',
-  );
+  const group = new Command('path')
+    .alias('paths')
+    .description('colour paths: list, import an ICC profile, build one from measurements, ask it, remove');
   group
     .command('list', { isDefault: true })
     .description('all colour paths')
@@ -17,8 +20,15 @@ export function pathsCommand(): Command {
         all.length === 0
           ? 'No colour path yet: pixels pass as sRGB and colour is not calibrated.'
           : table(
-              ['id', 'name', 'ICC', 'intents'],
-              all.map((path) => [path.id, path.name, path.iccVersion, path.intents.join(', ')]),
+              ['id', 'name', 'ICC', 'intents', 'grade', 'expected ΔE00'],
+              all.map((path) => [
+                path.id,
+                path.name,
+                path.iccVersion,
+                path.intents.join(', '),
+                path.measurement?.grade ?? 'imported',
+                path.measurement ? decimal(path.measurement.expectedError.meanDeltaE00, 2) : 'not known',
+              ]),
             ),
       );
     });
@@ -48,5 +58,14 @@ export function pathsCommand(): Command {
       await withShop(folder, (shop) => shop.paths.remove(id));
       say.answer({ removed: id }, () => `Removed ${id}.`);
     });
+  for (const command of [
+    pathBuildCommand(),
+    pathAdaptCommand(),
+    pathExportCommand(),
+    pathPredictCommand(),
+    pathInvertCommand(),
+  ]) {
+    group.addCommand(command);
+  }
   return group;
 }

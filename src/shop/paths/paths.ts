@@ -1,4 +1,4 @@
-import type { ColourPath } from '#contract';
+import type { ColourPath, PathMeasurement } from '#contract';
 import { type DeviceFull, writeCgats } from '#craft/cgats';
 import { describeProfile, type IccProfile, type ProfileDescription, parseProfile } from '#craft/icc';
 import type { InkModelData } from '#craft/inkmodel';
@@ -105,6 +105,11 @@ export class ColourPaths {
     return inkModelOf(await this.files.bytesOf(path.measurement.modelHash));
   }
 
+  /** The measurements of a measured path, as CGATS text. Errors: profile.unsupported for an imported one, file.missing. */
+  async measurements(path: ColourPath): Promise<Uint8Array> {
+    return this.files.bytesOf(measurementOf(path).measurementsHash);
+  }
+
   private async keepLearnt(learnt: LearntPath, options: BuildPathOptions): Promise<ColourPath> {
     const name = shownName(options.name);
     const description = describeProfile(parseProfile(learnt.icc));
@@ -170,6 +175,13 @@ export function learnFrom(bytes: Uint8Array, options: BuildPathOptions, now: Dat
     base,
     ...(signal === undefined ? {} : { signal }),
     ...(onProgress === undefined ? {} : { onProgress }),
+  });
+}
+
+function measurementOf(path: ColourPath): PathMeasurement {
+  if (path.measurement !== undefined) return path.measurement;
+  throw new Problem('profile.unsupported', `“${path.name}” is an imported profile without measurements.`, {
+    remedy: 'Choose a path that was built from measured patches.',
   });
 }
 
