@@ -1,3 +1,4 @@
+export { distinctColours } from './likes.js';
 export { srgbCurve } from './picture.js';
 export { readChart } from './read-chart.js';
 export { warningSentences } from './remarks.js';

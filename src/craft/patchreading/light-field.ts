@@ -12,11 +12,15 @@ export interface LightField {
   oddness(place: Point): number | null;
   /** Ordinary scatter of the ground about the field. */
   readonly scatter: number;
+  /** Share of the ground that is as light as the picture can hold, over the whole sheet and near a place. */
+  readonly clippedShare: number;
+  clippedNear(place: Point): number;
 }
 
 interface Ground {
   readonly at: Point;
   readonly rgb: LinearRgb;
+  readonly isClipped: boolean;
 }
 
 /** Closer than this to the paper's edge nothing is looked at: the edge may be torn, or the lid shows. */
@@ -34,8 +38,8 @@ export function lightField(
 ): LightField | null {
   const grounds = groundPlaces(layout).flatMap(({ at, reach }): Ground[] => {
     const moved = shiftNear(at);
-    const rgb = groundAt(picture, pose, { x: at.x + moved.x, y: at.y + moved.y }, reach);
-    return rgb ? [{ at, rgb }] : [];
+    const seen = groundAt(picture, pose, { x: at.x + moved.x, y: at.y + moved.y }, reach);
+    return seen ? [{ at, ...seen }] : [];
   });
   if (grounds.length < 12) return null;
   const { area } = layout;
@@ -68,7 +72,11 @@ export function lightField(
     );
     weights = biweights(residuals, 0.002);
   }
-  const near = 0.9 * layout.pitchMm;
+  const reachMm = 0.9 * layout.pitchMm;
+  const near = (place: Point): number[] =>
+    grounds.flatMap(({ at }, i) =>
+      Math.abs(at.x - place.x) < reachMm && Math.abs(at.y - place.y) < reachMm ? [i] : [],
+    );
   return {
     at: (place) => {
       const { x, y } = unit(place);
@@ -76,11 +84,11 @@ export function lightField(
       return fits.map((fit) => Math.exp(dot(fit, row))) as unknown as LinearRgb;
     },
     oddness: (place) => {
-      const about = grounds.flatMap(({ at }, i) =>
-        Math.abs(at.x - place.x) < near && Math.abs(at.y - place.y) < near ? [residuals[i]!] : [],
-      );
-      return about.length > 0 ? Math.expm1(median(about)) : null;
+      const about = near(place);
+      return about.length > 0 ? Math.expm1(median(about.map((i) => residuals[i]!))) : null;
     },
+    clippedShare: shareClipped(grounds),
+    clippedNear: (place) => shareClipped(near(place).map((i) => grounds[i]!)),
     scatter: 1.4826 * median(residuals.map(Math.abs)),
   };
 }
@@ -110,13 +118,15 @@ function groundPlaces(layout: ChartLayout): { at: Point; reach: number }[] {
   );
 }
 
-/** Median of 25 samples, channel by channel. */
+/** Median of 25 samples, channel by channel; null when one lies outside the picture. */
 function groundAt(
   picture: SampledPicture,
   pose: SheetPose,
   { x, y }: Point,
   reach: number,
-): LinearRgb | null {
+): Omit<Ground, 'at'> | null {
+  const most = picture.toLinear[0].length - 1;
+  let clipped = 0;
   const channels: [number[], number[], number[]] = [[], [], []];
   for (let k = 0; k < 25; k += 1) {
     const u = reach * ((k % 5) / 2 - 1);
@@ -125,8 +135,14 @@ function groundAt(
     const sample = sampleAt(picture, seen.x, seen.y);
     if (sample < 0) return null;
     channels.forEach((values, c) => {
-      values.push(picture.toLinear[c]![picture.data[sample + c]!]!);
+      const value = picture.data[sample + c]!;
+      if (value === most) clipped += 1;
+      values.push(picture.toLinear[c]![value]!);
     });
   }
-  return channels.map((values) => median(values)) as unknown as LinearRgb;
+  // Of 75 values, a third: one whole channel, or as many.
+  return { rgb: channels.map((values) => median(values)) as unknown as LinearRgb, isClipped: clipped >= 25 };
 }
+
+const shareClipped = (some: readonly Ground[]): number =>
+  some.filter(({ isClipped }) => isClipped).length / Math.max(1, some.length);

@@ -1,6 +1,6 @@
 import { deltaE00, labFromSrgb, linearToSrgb } from '#craft/colour';
 import { median } from './picture.js';
-import type { LinearRgb, PatchReading, Repeatability } from './types.js';
+import type { ChartReading, DistinctColour, LinearRgb, PatchReading, Repeatability } from './types.js';
 
 /** Patches printed with the same device colour. */
 export function likesOf(patches: readonly PatchReading[]): PatchReading[][] {
@@ -13,6 +13,27 @@ export function likesOf(patches: readonly PatchReading[]): PatchReading[][] {
   }
   return [...likes.values()];
 }
+
+/** A step of 8 bits in the lights, 0.009, spread evenly: 0.009/√12. No reading is surer. */
+const leastSd = 0.0026;
+
+/**
+ * What a model is made from: each device colour once, with the pressing's unevenness taken out, and how sure it is.
+ * Colours of which no patch is sound are missing.
+ */
+export function distinctColours({ patches, repeatability: { sd } }: ChartReading): DistinctColour[] {
+  return likesOf(patches.filter(({ isSound }) => isSound)).map((members) => ({
+    deviceRgb: members[0]!.deviceRgb,
+    rgb: meanOf(members),
+    sd: sd.map((v) => Math.max(leastSd, v) / Math.sqrt(members.length)) as unknown as LinearRgb,
+    patches: members.map(({ index }) => index),
+  }));
+}
+
+const meanOf = (members: readonly PatchReading[]): LinearRgb =>
+  [0, 1, 2].map(
+    (c) => members.reduce((sum, { evenRgb }) => sum + evenRgb[c]!, 0) / members.length,
+  ) as unknown as LinearRgb;
 
 /** A patch is unlike its likes when it lies so many of their standard deviations away, and this far (of the ground). */
 const farSds = 6;
@@ -44,9 +65,7 @@ export function repeatability(patches: readonly PatchReading[], ground: LinearRg
   const squares = [0, 0, 0];
   let differences = 0;
   for (const members of groups) {
-    const mean = [0, 1, 2].map(
-      (c) => members.reduce((sum, { evenRgb }) => sum + evenRgb[c]!, 0) / members.length,
-    ) as unknown as LinearRgb;
+    const mean = meanOf(members);
     const middle = labOf(mean, ground);
     for (const { evenRgb } of members) {
       evenRgb.forEach((v, c) => {

@@ -18,6 +18,13 @@ import type { ChartReading, LinearRgb, PatchReading, PatchWarning, SampledPictur
  */
 const oddLight = (share: number): number => 0.012 + 0.03 * share;
 const oddScatters = 6;
+const mostScatter = 0.06;
+/** Ground beside a patch that is as light as the picture can hold hides what light is added there. */
+const clippedBeside = 0.4;
+/** More than so much of it over the whole sheet is the exposure's fault, not a glint's. */
+const clippedAll = 0.7;
+/** Of the patches in the picture; with fewer sound ones the sheet is not worth going by. */
+const leastSound = 0.6;
 /** Shares of registration marks and of patch edges that must be where the sheet has them. */
 const leastMarks = 0.5;
 const leastEdges = 0.6;
@@ -71,6 +78,8 @@ export function readChart(picture: SampledPicture, layout: ChartLayout, pose: Sh
       : patch.warnings;
     return { ...patch, warnings, isSound: !warnings.some((warning) => spoiling.has(warning)) };
   });
+  const soundCount = patches.filter(({ isSound }) => isSound).length;
+  if (soundCount < leastSound * patches.length) throw mostlyDoubtful(soundCount, patches);
   const likes = repeatability(patches, ground);
   const surface = pose.seenMirrored ? 'paper' : 'piece';
   const largestShiftMm = Math.max(0, ...placed.shifts.map(({ x, y }) => Math.hypot(x, y)));
@@ -78,6 +87,11 @@ export function readChart(picture: SampledPicture, layout: ChartLayout, pose: Sh
   const remarks = [
     ...(outside > 0
       ? [`${outside} of ${values.length} patches lie outside the picture; show the whole sheet to read them.`]
+      : []),
+    ...(light.clippedShare > 0.2
+      ? [
+          'The bare ground is as light as the picture can hold, so its light could not be checked there; turn the brightness down and read again.',
+        ]
       : []),
     ...warningSentences(patches),
     ...(isKnown && most.dye - least.dye > 0.03
@@ -136,8 +150,12 @@ function flattened(
       (rgb[2] * ground[2]) / here[2],
     ];
     const seenRgb = even(value.rgb);
-    const limit = Math.max(oddLight(luminance(seenRgb) / luminance(ground)), oddScatters * light.scatter);
-    const isOdd = Math.abs(light.oddness(middleOf(rect)) ?? 0) > limit;
+    const place = middleOf(rect);
+    const scatter = Math.min(mostScatter, oddScatters * light.scatter);
+    const limit = Math.max(oddLight(luminance(seenRgb) / luminance(ground)), scatter);
+    const isOdd =
+      Math.abs(light.oddness(place) ?? 0) > limit ||
+      (light.clippedShare < clippedAll && light.clippedNear(place) > clippedBeside);
     const warnings: PatchWarning[] = isOdd ? [...value.warnings, 'odd-light'] : [...value.warnings];
     const { pixels, usedShare, outline } = value;
     return [
@@ -220,6 +238,12 @@ const mostlyOutside = (outside: number, all: number): Problem =>
   new Problem('scan.unclear', `${outside} of the sheet’s ${all} patches are not in the picture.`, {
     remedy: 'Show the whole sheet with its four corner marks.',
   });
+const mostlyDoubtful = (sound: number, patches: readonly PatchReading[]): Problem => {
+  const [worst = ''] = warningSentences(patches);
+  return new Problem('scan.unclear', `Only ${sound} of ${patches.length} patches could be read soundly.`, {
+    remedy: `${worst} Scan the sheet flat and clean, without automatic correction, at 300 ppi.`.trim(),
+  });
+};
 const noGround = (): Problem =>
   new Problem('scan.unclear', 'Too little of the bare ground between the patches could be seen.', {
     remedy: 'Scan the whole sheet flat at 300 ppi.',

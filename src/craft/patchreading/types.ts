@@ -54,6 +54,16 @@ export interface PatchReading {
   readonly outline: readonly Point[];
 }
 
+/** One device colour of the sheet, its sound patches taken together. */
+export interface DistinctColour {
+  readonly deviceRgb: Rgb8;
+  readonly rgb: LinearRgb;
+  /** Standard deviation of `rgb`: the sheet's repeatability over the root of the number of patches. */
+  readonly sd: LinearRgb;
+  /** Places in `ChartLayout.patches`. */
+  readonly patches: readonly number[];
+}
+
 /** How evenly the dye went over the sheet, told from controls alone. */
 export interface Evenness {
   /** There is an unevenness that the controls' own scatter does not explain. Otherwise nothing was taken out. */
