@@ -6,7 +6,7 @@ import { apiDocs } from './api-docs.js';
 import { guard } from './guard.js';
 import { securityHeaders } from './headers.js';
 import { servePage } from './page.js';
-import { answerEarly, answerProblems } from './problem-details.js';
+import { answerEarly, answerNoHttp, answerProblems } from './problem-details.js';
 import { artworkRoutes } from './routes-artwork.js';
 import { catalogueRoutes } from './routes-catalogue.js';
 import { jobRoutes } from './routes-jobs.js';
@@ -33,6 +33,7 @@ export async function buildServer(options: ServerOptions) {
     // Open event streams must not hold up the end.
     forceCloseConnections: true,
     logger: false,
+    clientErrorHandler: answerNoHttp,
     frameworkErrors: (error, _request, reply) => answerEarly(error, reply, onFault),
   }).withTypeProvider<ZodTypeProvider>();
   app.setValidatorCompiler(validatorCompiler);

@@ -1,3 +1,4 @@
+import type { Socket } from 'node:net';
 import type { FastifyInstance, FastifyReply } from 'fastify';
 import { hasZodFastifySchemaValidationErrors } from 'fastify-type-provider-zod';
 import type { ProblemDetails } from '#contract';
@@ -43,6 +44,24 @@ export function answerProblems(app: FastifyInstance, onFault: (error: unknown) =
 export function answerEarly(error: unknown, reply: FastifyReply, onFault: (error: unknown) => void): void {
   const details = detailsOf(error, onFault);
   reply.code(details.status).type('application/problem+json').serializer(JSON.stringify).send(details);
+}
+
+/** For what is no HTTP, or breaks off in its head: answered on the bare connection, then it ends. */
+export function answerNoHttp(error: Error & { code?: string }, socket: Socket): void {
+  if (error.code === 'ECONNRESET' || !socket.writable) return void socket.destroy();
+  const long = error.code === 'HPE_HEADER_OVERFLOW';
+  const problem = new Problem(
+    'request.invalid',
+    long ? 'The address or the head of the request is too long.' : 'The request is not well formed.',
+    { remedy: 'See /api/docs for how to ask.', cause: error },
+  );
+  const details = problemDetails(problem, long ? 431 : 400);
+  const body = JSON.stringify(details);
+  socket.end(
+    `HTTP/1.1 ${details.status} ${long ? 'Request Header Fields Too Large' : 'Bad Request'}\r\n` +
+      `Content-Type: application/problem+json\r\nContent-Length: ${Buffer.byteLength(body)}\r\n` +
+      `Connection: close\r\n\r\n${body}`,
+  );
 }
 
 function detailsOf(error: unknown, onFault: (error: unknown) => void): ProblemDetails {

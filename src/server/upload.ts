@@ -35,7 +35,7 @@ export async function withUpload<T>(
       if (part.type === 'field') {
         fields[part.fieldname] = String(part.value);
       } else if (part.fieldname === 'file' && fileName === undefined) {
-        fileName = part.filename ?? '';
+        fileName = asNamed(part.filename ?? '');
         await receive(part, path, maxBytes);
       } else {
         part.file.resume();
@@ -51,6 +51,11 @@ export async function withUpload<T>(
   } finally {
     await shop.scratch.discard(path);
   }
+}
+
+/** Browsers write quotes and line ends in a form's file names as these three (HTML Standard, multipart/form-data encoding). */
+function asNamed(fileName: string): string {
+  return fileName.replaceAll('%22', '"').replace(/%0[AD]/g, ' ');
 }
 
 async function receive(part: MultipartFile, path: string, maxBytes: number): Promise<void> {
