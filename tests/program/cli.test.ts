@@ -87,7 +87,6 @@ describe('blanks, print setups, colour paths', () => {
     writeFileSync(named('tile.json'), JSON.stringify({ ...tile, id: 'own-tile', name: 'Own tile' }));
     expect(blankSchema.parse(await json(0, 'blanks', 'import', named('tile.json'))).name).toBe('Own tile');
     expect(await json(0, 'blanks', 'remove', 'own-tile')).toEqual({ removed: 'own-tile' });
-    await refused(3, 'record.missing', 'blanks', 'remove', 'own-tile');
 
     for (const setup of await json(0, 'setups', 'list')) printSetupSchema.parse(setup);
     const added = colourPathSchema.parse(
@@ -109,7 +108,6 @@ describe('blanks, print setups, colour paths', () => {
     writeFileSync(named('half.json'), '{"id": "half"}');
     await refused(2, 'blank.invalid', 'blanks', 'import', named('half.json'));
     await refused(2, 'profile.broken', 'paths', 'import', artwork);
-    await refused(3, 'file.missing', 'paths', 'import', named('nowhere.icc'));
   });
 });
 
@@ -172,10 +170,8 @@ describe('sheet', () => {
 
   test('with what cannot be is refused, each in its way', async () => {
     writeFileSync(named('words.png'), 'just some words');
-    writeFileSync(named('empty.png'), '');
     mkdirSync(named('folder.png'), { recursive: true });
     await refused(2, 'image.wrong-type', 'sheet', named('words.png'), ...onTile);
-    await refused(2, 'image.unreadable', 'sheet', named('empty.png'), ...onTile);
     expect(await refused(2, 'request.invalid', 'sheet', named('folder.png'), ...onTile)).toContain('folder');
     await refused(3, 'file.missing', 'sheet', named('nowhere.png'), ...onTile);
     await refused(3, 'record.missing', 'sheet', artwork, '--blank', 'nope', '--setup', 'desktop-a4');
@@ -212,7 +208,6 @@ test('a picture is converted through a profile, or it is said why not', async ()
     heightPixels: 600,
   });
   expect((await sharp(to).metadata()).width).toBe(600);
-  await refused(2, 'profile.broken', 'convert', artwork, '--path', artwork, '--out', to);
   await refused(2, 'output.unsupported', 'convert', artwork, '--path', profile, '--out', named('x.jpg'));
   await refused(6, 'disk.failed', 'convert', artwork, '--path', profile, '--out', named('no/x.png'));
 });

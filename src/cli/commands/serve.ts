@@ -1,6 +1,5 @@
 import { spawn } from 'node:child_process';
 import { Command } from 'commander';
-import { startServer } from '#server';
 import { openShop } from '#shop';
 import { globals, numberFrom } from './common.js';
 
@@ -18,6 +17,8 @@ export function serveCommand(): Command {
     .option('--no-open', 'only print the address')
     .action(async (options: Options, command: Command) => {
       const { say, folder } = globals(command);
+      // Only here: the other commands need not wait for a server to load.
+      const { startServer } = await import('#server');
       const shop = await openShop({ folder });
       const server = await startServer({ shop, port: options.port }).catch(async (problem: unknown) => {
         await shop.close();
