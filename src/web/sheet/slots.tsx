@@ -49,6 +49,13 @@ function Slot(
   );
 }
 
+/** What artwork without a profile is taken for; its remarks say more. */
+const takenAs: Record<Artwork['colourModel'], string> = {
+  rgb: 'untagged, taken as sRGB',
+  grey: 'untagged, taken as sRGB greys',
+  cmyk: 'untagged, taken as a generic CMYK',
+};
+
 export function ArtworkSlot({ artwork, ...slot }: SlotProps & { readonly artwork: Artwork | null }) {
   if (!artwork)
     return (
@@ -70,7 +77,7 @@ export function ArtworkSlot({ artwork, ...slot }: SlotProps & { readonly artwork
       name={artwork.fileName}
       facts={[
         `${artwork.widthPixels} × ${artwork.heightPixels} pixels`,
-        artwork.profileName ?? 'untagged, taken as sRGB',
+        artwork.profileName ?? takenAs[artwork.colourModel],
       ]}
       picture={<img src={pictureUrl(artwork.id, 320)} alt="" className={styles.art} />}
     />

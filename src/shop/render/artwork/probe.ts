@@ -125,7 +125,8 @@ async function probeSvg(path: string): Promise<ArtworkFacts> {
   };
 }
 
-const alphaRemark = 'See-through parts show the white of the paper: there is no white ink.';
+const alphaRemark =
+  'See-through parts are laid on white and stay unprinted, so the bare blank shows there: there is no white ink.';
 
 const assumptions = {
   rgb: { name: 'srgb', remark: 'It carries no colour profile and is taken as sRGB.' },
