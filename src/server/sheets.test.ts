@@ -100,6 +100,8 @@ describe('a sheet over HTTP', () => {
       calibrated: false,
       artworkName: 'corners.png',
     });
+    const asTyped = `${sheet.id.slice(0, 5)}-${sheet.id.slice(5)}`.toLowerCase();
+    expect(await (await get(`/api/sheets/${asTyped}`)).json()).toEqual(sheet);
     expect(sheet.files.map((file) => file.kind)).toEqual(['sheet', 'ticket']);
     for (const file of sheet.files) {
       const fetched = await get(`/api/sheets/${sheet.id}/files/${file.fileName}`);

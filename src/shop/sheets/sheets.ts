@@ -1,5 +1,6 @@
 import type { Job, OutputFormat, Sheet, SheetProposal } from '#contract';
 import { Problem } from '#craft/problem';
+import { parseSheetId } from '#craft/sheet';
 import type { ArtworkShelf } from '#shop/artwork';
 import type { Blanks, Setups } from '#shop/catalogue';
 import type { ContentFiles, Scratch } from '#shop/files';
@@ -103,9 +104,9 @@ export class Sheets {
     return this.parts.records.sheets.list();
   }
 
-  /** Errors: record.missing. */
+  /** By its id as recorded, or as a person types it from the paper. Errors: record.missing. */
   async get(id: string): Promise<Sheet> {
-    const sheet = await this.parts.records.sheets.get(id);
+    const sheet = await this.parts.records.sheets.get(parseSheetId(id) ?? id);
     if (sheet === undefined) throw missing('sheet', id);
     return sheet;
   }
