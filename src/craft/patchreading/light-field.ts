@@ -119,7 +119,7 @@ function groundPlaces(layout: ChartLayout): { at: Point; reach: number }[] {
 }
 
 /** Median of 25 samples, channel by channel; null when one lies outside the picture. */
-function groundAt(
+export function groundAt(
   picture: SampledPicture,
   pose: SheetPose,
   { x, y }: Point,

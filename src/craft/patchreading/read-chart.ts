@@ -1,5 +1,5 @@
 import { Problem } from '#craft/problem';
-import type { SheetPose } from '#craft/reading';
+import type { Point, SheetPose } from '#craft/reading';
 import type { ChartLayout } from '#craft/testsheet';
 import { agreement } from './belongs.js';
 import { type LightField, lightField } from './light-field.js';
@@ -11,6 +11,7 @@ import { dyeField } from './press-evenness.js';
 import { spoiling, warningSentences } from './remarks.js';
 import { derivativeAt, pixelsPerMm } from './sheet-map.js';
 import type { ChartReading, LinearRgb, PatchReading, PatchWarning, SampledPicture } from './types.js';
+import { veilOver } from './veil.js';
 
 /**
  * Light added or missing beside a patch, as a share of the ground's, that is glare or shadow: so much for black, and
@@ -19,6 +20,8 @@ import type { ChartReading, LinearRgb, PatchReading, PatchWarning, SampledPictur
 const oddLight = (share: number): number => 0.012 + 0.03 * share;
 const oddScatters = 6;
 const mostScatter = 0.06;
+/** Added light that blacks tell of; less may be dye that is thinner there. */
+const veiled = 0.02;
 /** Ground beside a patch that is as light as the picture can hold hides what light is added there. */
 const clippedBeside = 0.4;
 /** More than so much of it over the whole sheet is the exposure's fault, not a glint's. */
@@ -54,7 +57,12 @@ export function readChart(picture: SampledPicture, layout: ChartLayout, pose: Sh
   if (!light) throw noGround();
 
   const { ground, lightRatio } = groundOf(layout, light);
-  const flat = flattened(layout, values, light, ground);
+  const blackPatches = values.flatMap((value, i) => {
+    const { rect, deviceRgb } = layout.patches[i]!;
+    return value && Math.max(...deviceRgb) === 0 ? [{ at: middleOf(rect), rgb: value.rgb }] : [];
+  });
+  const veil = veilOver(picture, layout, placed, blackPatches, light);
+  const flat = flattened(layout, values, light, veil, ground);
   const field = dyeField(
     layout,
     flat
@@ -138,6 +146,7 @@ function flattened(
   layout: ChartLayout,
   values: readonly (PatchValue | null)[],
   light: LightField,
+  veil: (place: Point) => number,
   ground: LinearRgb,
 ): PatchReading[] {
   return values.flatMap((value, index): PatchReading[] => {
@@ -155,6 +164,7 @@ function flattened(
     const limit = Math.max(oddLight(luminance(seenRgb) / luminance(ground)), scatter);
     const isOdd =
       Math.abs(light.oddness(place) ?? 0) > limit ||
+      veil(place) > Math.max(veiled, limit) ||
       (light.clippedShare < clippedAll && light.clippedNear(place) > clippedBeside);
     const warnings: PatchWarning[] = isOdd ? [...value.warnings, 'odd-light'] : [...value.warnings];
     const { pixels, usedShare, outline } = value;
