@@ -44,7 +44,7 @@ export interface ArenaLayout {
 }
 
 export interface RunOptions {
-  /** Write the pixels in reverse order: a row comes out mirrored. */
+  /** Write the pixels in reverse order. Sheets do without: they are mirrored once, marks and all, by `shop/render/bands`. */
   readonly flip?: boolean;
 }
 

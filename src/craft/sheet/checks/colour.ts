@@ -1,6 +1,7 @@
 import type { SheetUnderCheck } from './subject.js';
 import type { SheetCheck } from './types.js';
 
+/** Shares of the picture from which unreachable colours are worth a note, and worth an eye (ours, no source). */
 const noteShare = 0.005;
 const lookShare = 0.05;
 
