@@ -1,4 +1,4 @@
-import { labFromSrgb, type Triple, type Triple3 } from '#craft/colour';
+import { srgbFromLab, type Triple, type Triple3 } from '#craft/colour';
 import type { GamutMesh } from './gamut.js';
 import type { InkInverse } from './inverse.js';
 
@@ -10,11 +10,12 @@ export interface GamutFacts {
   readonly blackLab: Triple;
   /** Volume of the reachable colours, cubic CIELAB units. */
   readonly volumeLab: number;
-  /** Share, 0..1, of sRGB colours (729, evenly over its cube) that are reached, seen beside the own white. */
+  /** Share, 0..1, of the volume of sRGB in CIELAB that is reached, seen beside the own white. */
   readonly srgbShare: number;
 }
 
-const srgbSteps = 9;
+/** Lab units between the colours that are tried. */
+const latticeStep = 6;
 
 export function gamutFacts(inverse: InkInverse): GamutFacts {
   const mesh = inverse.surface();
@@ -25,12 +26,14 @@ export function gamutFacts(inverse: InkInverse): GamutFacts {
     if (mesh.lab[i]! < mesh.lab[black]!) black = i;
     if (mesh.rgb[i] === 1 && mesh.rgb[i + 1] === 1 && mesh.rgb[i + 2] === 1) white = i;
   }
+  let within = 0;
   let reached = 0;
-  const v = (k: number): number => k / (srgbSteps - 1);
-  for (let r = 0; r < srgbSteps; r += 1) {
-    for (let g = 0; g < srgbSteps; g += 1) {
-      for (let b = 0; b < srgbSteps; b += 1) {
-        if (inverse.inGamutRelative(labFromSrgb([v(r), v(g), v(b)]))) reached += 1;
+  for (let l = latticeStep / 2; l < 100; l += latticeStep) {
+    for (let a = -128; a <= 128; a += latticeStep) {
+      for (let b = -128; b <= 128; b += latticeStep) {
+        if (srgbFromLab([l, a, b]).some((v) => v < 0 || v > 1)) continue;
+        within += 1;
+        if (inverse.inGamutRelative([l, a, b])) reached += 1;
       }
     }
   }
@@ -38,7 +41,7 @@ export function gamutFacts(inverse: InkInverse): GamutFacts {
     whiteLab: corner(white),
     blackLab: corner(black),
     volumeLab: meshVolume(mesh),
-    srgbShare: reached / srgbSteps ** 3,
+    srgbShare: reached / within,
   };
 }
 

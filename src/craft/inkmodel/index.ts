@@ -14,3 +14,4 @@ export type {
   KernelParameters,
   OutlierPatch,
 } from './types.js';
+export { unexplainedShare } from './unexplained-share.js';

@@ -14,6 +14,7 @@ import {
   inkProfile,
   makeInkModel,
   makeInverse,
+  unexplainedShare,
 } from '#craft/inkmodel';
 
 /** What is worked out for colour paths in a thread of its own. Plain data in, plain data out. */
@@ -25,9 +26,14 @@ export interface LearnTask {
 }
 
 /** Errors: chart.unusable. */
-export function learn({ table, base }: LearnTask): { data: InkModelData; noiseSdLab: Triple } {
+export function learn({ table, base }: LearnTask): {
+  data: InkModelData;
+  noiseSdLab: Triple;
+  unexplained: number;
+} {
   const model = base === null ? fitInkModel(table) : adaptInkModel(makeInkModel(base), table);
-  return { data: model.data, noiseSdLab: model.noiseSd };
+  const unexplained = unexplainedShare(model, table.lab ?? []);
+  return { data: model.data, noiseSdLab: model.noiseSd, unexplained };
 }
 
 export interface ProfileTask {
