@@ -1,11 +1,14 @@
+import { readFile } from 'node:fs/promises';
 import sharp from 'sharp';
 import { expect, test } from 'vitest';
+import { blankSchema } from '#contract';
+import { developBlank } from '#craft/blank';
 import { deviceToLab, parseProfile } from '#craft/icc';
 import { newFolder, openTestShop } from '../../../tests/shop/fixture.js';
-import { demoArtwork } from './artwork.js';
+import { demoArtwork, demoFileNames } from './artwork.js';
 import { inventedPrinterProfile } from './invented-printer.js';
 
-test('the artwork is drawn whole, at 300 pixels an inch of its blank, with no text left as text', async () => {
+test('the artwork is drawn whole, tagged as 300 pixels an inch, with no text left as text', async () => {
   const pieces = await demoArtwork();
   expect(pieces).toHaveLength(4);
   for (const piece of pieces) {
@@ -23,6 +26,22 @@ test('the artwork is drawn whole, at 300 pixels an inch of its blank, with no te
   expect(
     again.map((piece) => Buffer.from(piece.bytes).equals(Buffer.from(pieces[again.indexOf(piece)]!.bytes))),
   ).toEqual([true, true, true, true]);
+});
+
+test.each([
+  [demoFileNames.mug, 'mug-straight-330ml'],
+  [demoFileNames.coaster, 'slate-coaster-round-100'],
+  [demoFileNames.shirt, 'shirt-polyester-front'],
+  [demoFileNames.banner, 'flag-polyester-300x450'],
+])('%s has the size of its blank with bleed, at 300 pixels an inch (%s)', async (fileName, blankId) => {
+  const blank = blankSchema.parse(JSON.parse(await readFile(`data/blanks/${blankId}.json`, 'utf8')));
+  const face = developBlank(blank.shape);
+  const piece = (await demoArtwork()).find((one) => one.fileName === fileName)!;
+  const { width, height } = await sharp(piece.bytes, { density: 72 }).metadata();
+  // A drawing has ten units a millimetre, whatever its pixels; 1 in = 25.4 mm.
+  const perMm = fileName.endsWith('.svg') ? 10 : 300 / 25.4;
+  expect(Math.abs(width / perMm - (face.widthMm + 2 * blank.bleedMm))).toBeLessThan(0.2);
+  expect(Math.abs(height / perMm - (face.heightMm + 2 * blank.bleedMm))).toBeLessThan(0.2);
 });
 
 test('the invented printer’s profile says that it is invented, has a white of no ink, and falls darker with more ink', () => {
