@@ -2,7 +2,16 @@
 // Builds dist/: the storeys file by file with esbuild, the kernels with AssemblyScript, the page with
 // Vite. Types are checked by `npm run types`; building does not wait for that.
 // Options: --no-web leaves the page out (tests that need no browser, and quick rounds).
-import { mkdirSync, readdirSync, rmSync, statSync } from 'node:fs';
+import {
+  existsSync,
+  mkdirSync,
+  readdirSync,
+  readFileSync,
+  renameSync,
+  rmSync,
+  statSync,
+  writeFileSync,
+} from 'node:fs';
 import path from 'node:path';
 import { build } from 'esbuild';
 
@@ -19,7 +28,8 @@ function sources(dir) {
 
 const entryPoints = ['src/craft', 'src/kernels', 'src/shop', 'src/server', 'src/cli'].flatMap(sources);
 if (entryPoints.length > 0) {
-  await build({
+  const { outputFiles } = await build({
+    write: false,
     absWorkingDir: root,
     entryPoints,
     outdir: 'dist',
@@ -30,6 +40,7 @@ if (entryPoints.length > 0) {
     sourcemap: true,
     logLevel: 'warning',
   });
+  for (const file of outputFiles) putDown(file.path, file.contents);
 }
 await buildKernels();
 if (withWeb) await buildPage();
@@ -40,24 +51,47 @@ async function buildKernels() {
   const names = safeList(dir).filter((name) => name.endsWith('.ts'));
   if (names.length === 0) return;
   const asc = await import('assemblyscript/asc');
-  mkdirSync(path.join(root, 'dist/kernels'), { recursive: true });
   for (const name of names) {
-    const { error, stderr } = await asc.main([
-      path.join('src/kernels/assembly', name),
-      '--outFile',
-      path.join('dist/kernels', name.replace(/\.ts$/, '.wasm')),
-      '--config',
-      'src/kernels/assembly/asconfig.json',
-      '--baseDir',
-      root,
-      '--target',
-      'release',
-    ]);
+    const outFile = path.join('dist/kernels', name.replace(/\.ts$/, '.wasm'));
+    const { error, stderr } = await asc.main(
+      [
+        path.join('src/kernels/assembly', name),
+        '--outFile',
+        outFile,
+        '--config',
+        'src/kernels/assembly/asconfig.json',
+        '--baseDir',
+        root,
+        '--target',
+        'release',
+      ],
+      {
+        writeFile: (written, contents, base) => {
+          putDown(
+            path.resolve(base, written),
+            typeof contents === 'string' ? Buffer.from(contents) : contents,
+          );
+        },
+      },
+    );
     if (error) {
       console.error(stderr.toString());
       throw error;
     }
   }
+}
+
+/**
+ * Whole or not at all, and left alone when it is the same: a program that runs meanwhile, or a second build, never
+ * finds half a file.
+ * @param {string} file @param {Uint8Array} contents
+ */
+function putDown(file, contents) {
+  if (existsSync(file) && readFileSync(file).equals(contents)) return;
+  mkdirSync(path.dirname(file), { recursive: true });
+  const temporary = `${file}.${process.pid}.part`;
+  writeFileSync(temporary, contents);
+  renameSync(temporary, file);
 }
 
 async function buildPage() {

@@ -1,6 +1,6 @@
-import { spawn } from 'node:child_process';
+import { spawn, spawnSync } from 'node:child_process';
 import { createHash } from 'node:crypto';
-import { existsSync, mkdirSync, readdirSync, readFileSync, writeFileSync } from 'node:fs';
+import { copyFileSync, existsSync, mkdirSync, readdirSync, readFileSync, writeFileSync } from 'node:fs';
 import path from 'node:path';
 import sharp from 'sharp';
 import { afterAll, beforeAll, describe, expect, test } from 'vitest';
@@ -55,7 +55,8 @@ function start(args: readonly string[], shopFolder = shop) {
     child.on('error', reject);
     child.on('close', (code) => {
       // Whatever happens, nobody is shown the insides.
-      expect(said + complained).not.toMatch(/\n\s+at .*[:(]\d+|node:internal|Unhandled/);
+      if (/\n\s+at .*[:(]\d+|node:internal|Unhandled/.test(said + complained))
+        reject(new Error(`the insides were shown: ${said}${complained}`));
       resolve({ code, out: said, err: complained });
     });
   });
@@ -270,6 +271,13 @@ describe('words on the line', () => {
     const { child, ended } = start(['blanks', 'list', '--json']);
     child.stdout.destroy();
     expect(await ended).toMatchObject({ code: 0, err: '' });
+  });
+
+  test('a program that is not built says so', async () => {
+    mkdirSync(named('elsewhere/bin'), { recursive: true });
+    copyFileSync(path.join(root, 'bin/dyewright.mjs'), named('elsewhere/bin/dyewright.mjs'));
+    const { status, stderr } = spawnSync(process.execPath, [named('elsewhere/bin/dyewright.mjs'), 'blanks']);
+    expect([status, String(stderr)]).toEqual([1, expect.stringMatching(/^Dyewright is not built.*\n.*\n$/)]);
   });
 
   test('a shop that can be none is said', async () => {
