@@ -1,6 +1,7 @@
 // @ts-check
 // Makes examples/: simulated scans and photographs of the demo shop's own sheets, so that reading a sheet back can
-// be tried with no printer at hand. Run again when the demo or the marks change: npm run examples
+// be tried with no printer at hand. Run again when the demo, a stock blank it uses or the marks change, since a sheet is
+// named after all it is made from: npm run examples
 import { execFileSync } from 'node:child_process';
 import { mkdirSync, mkdtempSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
 import os from 'node:os';
