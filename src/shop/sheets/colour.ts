@@ -96,5 +96,12 @@ function calibratedSentence(
   const how = { perceptual: 'perceptual', relative: 'relative colorimetric', saturation: 'saturation' }[
     intent
   ];
-  return `Colour goes through “${path.name}”, ${how}, ${blackPointCompensation ? 'with' : 'without'} black point compensation.`;
+  const compensation = blackPointCompensation ? 'with' : 'without';
+  return `Colour goes through “${path.name}”, ${how}, ${compensation} black point compensation.${trust(path)}`;
+}
+
+function trust({ measurement }: ColourPath): string {
+  if (measurement === undefined) return '';
+  const { meanDeltaE00, p95DeltaE00 } = measurement.expectedError;
+  return ` It is of grade ${measurement.grade} (measured by an instrument): expected error ${meanDeltaE00.toFixed(1)} ΔE00, 95 % of colours within ${p95DeltaE00.toFixed(1)}, where the printer reaches them.`;
 }

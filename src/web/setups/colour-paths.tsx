@@ -1,11 +1,17 @@
 import { Button, FileInput, TextInput } from '@mantine/core';
 import { useState } from 'react';
+import type { PathMeasurement } from '#contract';
 import { useColourPaths, useImportPath, useRemoveRecord } from '../api/index.js';
 import { ProblemNote } from '../frame/index.js';
 import { dayText } from '../words/index.js';
 import styles from './setups.module.css';
 
-/** ICC profiles of whole routes, brought in from files. */
+/** How far a measured path can be trusted. */
+const gradeText = ({ grade, expectedError, patches }: PathMeasurement): string =>
+  `Grade ${grade}, ${patches} patches read by an instrument. Expected error ` +
+  `${expectedError.meanDeltaE00.toFixed(1)} ΔE00, 95 % of colours within ${expectedError.p95DeltaE00.toFixed(1)}.`;
+
+/** ICC profiles of whole routes, brought in from files or made from measurements. */
 export function ColourPaths({ adding }: { readonly adding: boolean }) {
   const paths = useColourPaths();
   const importing = useImportPath();
@@ -32,6 +38,7 @@ export function ColourPaths({ adding }: { readonly adding: boolean }) {
                 {path.description} · ICC {path.iccVersion} · {path.intents.join(', ')} ·{' '}
                 {dayText(path.createdAt)}
               </span>
+              {path.measurement && <span className="soft">{gradeText(path.measurement)}</span>}
             </span>
             <button
               type="button"
