@@ -1,6 +1,6 @@
 import type { ProblemKind } from '#craft/problem';
 
-/** Exit codes, as the README and `dyewright --help` list them. 0: done. 8: done, but a check says the sheet would be wrong. */
+/** Exit codes, as `dyewright --help` and docs/problems.md list them. 0: done. 8: see `exitNotRight`. */
 export const exitCodes: Readonly<Record<ProblemKind, number>> = {
   internal: 1,
   input: 2,
@@ -11,7 +11,7 @@ export const exitCodes: Readonly<Record<ProblemKind, number>> = {
   cancelled: 7,
 };
 
-/** A check of level `stop`, or a read-back whose verdict is not right. */
+/** A check of level `stop` (then no sheet is made), or a read-back whose verdict is not right. */
 export const exitNotRight = 8;
 
 export const exitCodeHelp = `

@@ -27,6 +27,7 @@ export function problemOf(error: unknown): ProblemDetails {
     code: 'page.fault',
     title: 'Something went wrong in the page',
     detail: String(error),
+    remedy: 'Reload this page. If it happens again, report it with what you did just before.',
   };
 }
 

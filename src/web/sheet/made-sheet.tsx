@@ -93,13 +93,25 @@ export function MadeSheet({
       </ol>
       <h3>Then, at the press</h3>
       {blank && (
-        <p>
-          <strong>
-            {temperatureText(blank.recipe.platenC, temperatureUnit)}, {timeText(blank.recipe.dwellSeconds)},{' '}
-            {pressureNames[blank.recipe.pressure].toLowerCase()} pressure.
-          </strong>{' '}
-          {blank.recipe.basis} The steps are on the ticket.
-        </p>
+        <>
+          <p>
+            <strong>
+              {temperatureText(blank.recipe.platenC, temperatureUnit)}, {timeText(blank.recipe.dwellSeconds)},{' '}
+              {pressureNames[blank.recipe.pressure].toLowerCase()} pressure.
+            </strong>{' '}
+            {blank.recipe.basis} The steps are on the ticket.
+          </p>
+          {blank.recipe.steps.length > 0 && (
+            <details>
+              <summary>The steps, as the blank has them now</summary>
+              <ol className={styles.steps}>
+                {blank.recipe.steps.map((step) => (
+                  <li key={step}>{step}</li>
+                ))}
+              </ol>
+            </details>
+          )}
+        </>
       )}
       <p className="soft">
         The press and what comes out of it burn: gloves, and fresh air against fumes. Keep spirits and
