@@ -11,9 +11,10 @@ import { type MeasurementTable, readMeasurements } from '#craft/cgats';
 import { deltaE00, type Triple } from '#craft/colour';
 import type { InkModelData } from '#craft/inkmodel';
 import type { Shop } from '#shop';
+import { type FileSystemPort, nodeFileSystem } from '#shop/files';
 import { inkModelOf, predictColours } from '#shop/paths';
 import { littleCms, refereeConvert, refereeDescription } from '../fixtures/icc/little-cms.js';
-import { cornersPng, newFolder, openTestShop } from '../shop/fixture.js';
+import { cornersPng, keptFiles, newFolder, openTestShop } from '../shop/fixture.js';
 import { cgatsOf, measuredChart, onOtherBlank } from '../simulator/measured-file.js';
 import { halftoneCmyk, heldOut, measured, type VirtualPrinter } from '../simulator/virtual-printer.js';
 
@@ -116,10 +117,12 @@ describe('a path built from a file of measurements', () => {
     await expectAgreement(bytes, data);
   });
 
-  test('the same file under the same name gives the path there is; other files make others', async () => {
+  test('the same file under the same name gives the path there is, and leaves no files', async () => {
+    const files = keptFiles(shop.folder).length;
     const again = await shop.paths.build(bytesOf(cgatsOf(chart)), { name: 'Tiles, desk printer' });
     expect(again.path).toEqual(built);
     expect(await shop.paths.list()).toHaveLength(1);
+    expect(keptFiles(shop.folder)).toHaveLength(files);
   });
 
   test('serves a sheet like an imported one, and stays while a print setup uses it', async () => {
@@ -195,6 +198,25 @@ describe('a path built from a file of measurements', () => {
     expect(await shop.paths.list()).toEqual(before);
   });
 
+  test('a disk that fills up while the last of the files is kept: no record, no files', async () => {
+    let renames = 0;
+    const filling: FileSystemPort = {
+      ...nodeFileSystem,
+      rename: async (from, to) => {
+        renames += 1;
+        if (renames > 2) throw Object.assign(new Error('no space'), { code: 'ENOSPC' });
+        await nodeFileSystem.rename(from, to);
+      },
+    };
+    const full = await openTestShop({ folder: at('full'), fileSystem: filling });
+    const few = bytesOf(cgatsOf(measuredChart(printer, 20, 3)));
+    await expect(full.shop.paths.build(few, { name: 'Full' })).rejects.toMatchObject({ code: 'disk.full' });
+    expect(renames).toBe(3);
+    expect(await full.shop.paths.list()).toEqual([]);
+    expect(keptFiles(at('full'))).toEqual([]);
+    await full.shop.close();
+  });
+
   test('an imported profile has no model to ask', async () => {
     const { bytes } = await shop.paths.profile(built);
     const imported = await shop.paths.importIcc(bytes, 'Brought in');
@@ -253,7 +275,6 @@ describe('the command line', () => {
     expect(byte.json().remarks.join()).toContain('0 to 255');
     expect(of('--rgb', '20,40,80', '--full', '100').json().rows[0].lab).toEqual(one.json().rows[0].lab);
     expect(of('--rgb', '20,40,80,1').json().problem).toMatchObject({ code: 'request.invalid' });
-    expect(of('--rgb', '20,40,300').code).toBe(2);
     const words = dyewright('path', 'predict', at('model.json'), '--rgb', '255,255,255');
     expect(words.out).toMatch(/expected ΔE00/);
   });

@@ -119,7 +119,7 @@ function doubts(data: InkModelData, repeats: number, unexplained: number): strin
   }
   if (repeats < enoughRepeats) {
     out.push(
-      `Only ${repeats} patches repeat another, so reading noise cannot be told from the printer's own unevenness.`,
+      `Too few patches are repeats of others (${repeats}) to tell reading noise from the printer's own unevenness.`,
     );
   }
   return out;

@@ -1,11 +1,13 @@
 import type { ColourPath, PathMeasurement } from '#contract';
-import { type DeviceFull, writeCgats } from '#craft/cgats';
+import type { DeviceFull } from '#craft/cgats';
 import { describeProfile, type IccProfile, type ProfileDescription, parseProfile } from '#craft/icc';
 import type { InkModelData } from '#craft/inkmodel';
 import { Problem } from '#craft/problem';
 import type { ContentFiles } from '#shop/files';
 import { missing, type Records } from '#shop/store';
-import { inkModelJson, inkModelOf } from './ink-model-file.js';
+import { freeId } from './free-id.js';
+import { inkModelOf } from './ink-model-file.js';
+import { keepLearnt } from './keep-learnt.js';
 import { type LearntPath, learnPath, type PathWorkOptions } from './learn-path.js';
 import { measurementsOf } from './measurements-of.js';
 
@@ -88,59 +90,18 @@ export class ColourPaths {
     options: BuildPathOptions,
   ): Promise<{ path: ColourPath; learnt: LearntPath }> {
     const learnt = await learnFrom(bytes, options, this.now());
-    return { path: await this.keepLearnt(learnt, options), learnt };
+    const { records, files, now } = this;
+    return { path: await keepLearnt(learnt, shownName(options.name), { records, files, now }), learnt };
   }
 
   /** The ink model of a measured path. Errors: profile.unsupported for an imported one, file.missing, chart.unusable. */
   async model(path: ColourPath): Promise<InkModelData> {
-    if (path.measurement === undefined) {
-      throw new Problem(
-        'profile.unsupported',
-        `“${path.name}” is an imported profile without measurements.`,
-        {
-          remedy: 'Choose a path that was built from measured patches.',
-        },
-      );
-    }
-    return inkModelOf(await this.files.bytesOf(path.measurement.modelHash));
+    return inkModelOf(await this.files.bytesOf(measurementOf(path).modelHash));
   }
 
   /** The measurements of a measured path, as CGATS text. Errors: profile.unsupported for an imported one, file.missing. */
   async measurements(path: ColourPath): Promise<Uint8Array> {
     return this.files.bytesOf(measurementOf(path).measurementsHash);
-  }
-
-  private async keepLearnt(learnt: LearntPath, options: BuildPathOptions): Promise<ColourPath> {
-    const name = shownName(options.name);
-    const description = describeProfile(parseProfile(learnt.icc));
-    const keepText = async (text: string) => (await this.files.keep(new TextEncoder().encode(text))).hash;
-    const modelHash = await keepText(inkModelJson(learnt.data));
-    const measurementsHash = await keepText(writeCgats(learnt.table, { originator: 'Dyewright' }));
-    const icc = await this.files.keep(learnt.icc);
-    return this.records.together(async (records) => {
-      const there = (await records.colourPaths.list()).find(
-        (path) =>
-          path.measurement?.modelHash === modelHash &&
-          path.name === name &&
-          path.iccVersion === description.version,
-      );
-      if (there !== undefined) return there;
-      const path: ColourPath = {
-        id: await freeId(records, name),
-        name,
-        origin: 'measured',
-        iccHash: icc.hash,
-        description: description.description,
-        iccVersion: description.version,
-        deviceClass: description.deviceClass,
-        intents: [...description.intents],
-        measurement: { ...learnt.measurement, modelHash, measurementsHash },
-        createdAt: this.now().toISOString(),
-        demo: false,
-      };
-      await records.colourPaths.add(path);
-      return path;
-    });
   }
 
   /** Errors: record.missing; record.in-use while a print setup names it. The profile's bytes stay for made sheets. */
@@ -201,19 +162,4 @@ function unsuitable(description: ProfileDescription): Problem {
 function listed(names: string[]): string {
   const shown = names.slice(0, 3).map((name) => `“${name}”`);
   return names.length > 3 ? `${shown.join(', ')} and ${names.length - 3} more` : shown.join(' and ');
-}
-
-async function freeId(records: Records, name: string): Promise<string> {
-  const base =
-    name
-      .normalize('NFKD')
-      .toLowerCase()
-      .replace(/[^a-z0-9]+/g, '-')
-      .replace(/^-+|-+$/g, '')
-      .slice(0, 48)
-      .replace(/-+$/, '') || 'path';
-  for (let number = 1; ; number += 1) {
-    const id = number === 1 ? base : `${base}-${number}`;
-    if ((await records.colourPaths.get(id)) === undefined) return id;
-  }
 }

@@ -1,0 +1,77 @@
+import { createHash } from 'node:crypto';
+import type { ColourPath } from '#contract';
+import { writeCgats } from '#craft/cgats';
+import { describeProfile, parseProfile } from '#craft/icc';
+import type { ContentFiles } from '#shop/files';
+import type { Records } from '#shop/store';
+import { freeId } from './free-id.js';
+import { inkModelJson } from './ink-model-file.js';
+import type { LearntPath } from './learn-path.js';
+
+export interface KeepParts {
+  readonly records: Records;
+  readonly files: ContentFiles;
+  readonly now: () => Date;
+}
+
+/**
+ * Keeps the model, the measurements and the profile of a learnt path, and records it; or nothing of it. The same model
+ * under the same name gives the record there is.
+ * Errors: disk.full, disk.failed.
+ */
+export async function keepLearnt(learnt: LearntPath, name: string, parts: KeepParts): Promise<ColourPath> {
+  const { records, files, now } = parts;
+  const description = describeProfile(parseProfile(learnt.icc));
+  const fresh: string[] = [];
+  const keep = async (content: Uint8Array | string): Promise<string> => {
+    const bytes = typeof content === 'string' ? new TextEncoder().encode(content) : content;
+    const hash = createHash('sha256').update(bytes).digest('hex');
+    if (!(await files.has(hash))) fresh.push(hash);
+    return (await files.keep(bytes)).hash;
+  };
+  try {
+    const modelHash = await keep(inkModelJson(learnt.data));
+    const measurementsHash = await keep(writeCgats(learnt.table, { originator: 'Dyewright' }));
+    const iccHash = await keep(learnt.icc);
+    const kept = await records.together(async (inside) => {
+      const there = (await inside.colourPaths.list()).find(
+        (path) =>
+          path.measurement?.modelHash === modelHash &&
+          path.name === name &&
+          path.iccVersion === description.version,
+      );
+      if (there !== undefined) return there;
+      const path: ColourPath = {
+        id: await freeId(inside, name),
+        name,
+        origin: 'measured',
+        iccHash,
+        description: description.description,
+        iccVersion: description.version,
+        deviceClass: description.deviceClass,
+        intents: [...description.intents],
+        measurement: { ...learnt.measurement, modelHash, measurementsHash },
+        createdAt: now().toISOString(),
+        demo: false,
+      };
+      await inside.colourPaths.add(path);
+      return path;
+    });
+    await dropUnused(fresh, parts);
+    return kept;
+  } catch (error) {
+    await dropUnused(fresh, parts).catch(() => undefined);
+    throw error;
+  }
+}
+
+/** Files that came in just now and that no record came to name: a profile bears its date, so its like is another file. */
+async function dropUnused(hashes: readonly string[], { records, files }: KeepParts): Promise<void> {
+  const used = new Set(
+    (await records.colourPaths.list()).flatMap(({ iccHash, measurement }) => [
+      iccHash,
+      ...(measurement === undefined ? [] : [measurement.modelHash, measurement.measurementsHash]),
+    ]),
+  );
+  for (const hash of hashes) if (!used.has(hash)) await files.remove(hash);
+}
