@@ -2,7 +2,7 @@ import { mkdtemp, rm, writeFile } from 'node:fs/promises';
 import { tmpdir } from 'node:os';
 import path from 'node:path';
 import sharp from 'sharp';
-import { beforeAll, describe, expect, it } from 'vitest';
+import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import {
   applyMatrix,
   deltaE00,
@@ -19,7 +19,7 @@ import { type ChartReading, distinctColours, type LinearRgb } from '#craft/patch
 import { isProblem } from '#craft/problem';
 import { newSheetId } from '#craft/sheet';
 import { choosePatches, planColourSheet } from '#craft/testsheet';
-import { type ReadChart, type ReadChartOptions, readChartPicture } from '#shop/vision';
+import { closeVision, type ReadChart, type ReadChartOptions, readChartPicture } from '#shop/vision';
 import { writeSheet } from './cases.js';
 import {
   cropped,
@@ -96,6 +96,8 @@ beforeAll(async () => {
   piece = press(ink(chart.picture));
   small = await writeChart({ widthMm: 118, heightMm: 84, count: 30, seed: 6, ppi: 200 });
 });
+
+afterAll(closeVision);
 
 describe('a colour test sheet read from a scan', () => {
   it('turned by 3°, with uneven light, dust and 8 bits: a mean error under 0.1, none over 0.5', async () => {
