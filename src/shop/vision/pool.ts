@@ -1,24 +1,33 @@
 import path from 'node:path';
 import { pathToFileURL } from 'node:url';
 import { ThreadPool } from '#shop/threads';
+import type { ChartAnswer, ChartTask } from './read-chart-pixels.js';
 import type { PixelAnswer, PixelTask } from './read-pixels.js';
 
-/** The built worker; the package root is as far up from src/shop/vision as from dist/shop/vision. */
+/** The built workers; the package root is as far up from src/shop/vision as from dist/shop/vision. */
 const packageRoot = path.resolve(import.meta.dirname, '../../..');
 
-const pool = new ThreadPool({
-  workerFile: pathToFileURL(path.join(packageRoot, 'dist/shop/vision/worker.js')).href,
-  maxThreads: 1,
-  // OpenCV takes a second to load and keeps its memory, so the one thread stays a while, then goes.
-  idleMilliseconds: 60_000,
-  doing: 'Reading the picture',
-});
+/** One thread for each kind of picture: OpenCV takes a second to load and keeps its memory, so it stays a while, then goes. */
+const pool = (worker: string) =>
+  new ThreadPool({
+    workerFile: pathToFileURL(path.join(packageRoot, 'dist/shop/vision', worker)).href,
+    maxThreads: 1,
+    idleMilliseconds: 60_000,
+    doing: 'Reading the picture',
+  });
+const sheets = pool('worker.js');
+const charts = pool('chart-worker.js');
 
 export function readInThread(task: PixelTask, signal: AbortSignal | undefined): Promise<PixelAnswer> {
-  return pool.run(task, { transferList: [task.picture.data.buffer as ArrayBuffer], signal });
+  return sheets.run(task, { transferList: [task.picture.data.buffer as ArrayBuffer], signal });
 }
 
-/** End the thread; for an orderly end of the program. A later reading starts it anew. */
-export function closeVision(): Promise<void> {
-  return pool.close();
+/** The picture is copied, not handed over: it may be read a second time. */
+export function readChartInThread(task: ChartTask, signal: AbortSignal | undefined): Promise<ChartAnswer> {
+  return charts.run(task, { signal });
+}
+
+/** End the threads; for an orderly end of the program. A later reading starts them anew. */
+export async function closeVision(): Promise<void> {
+  await Promise.all([sheets.close(), charts.close()]);
 }

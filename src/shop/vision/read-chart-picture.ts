@@ -1,12 +1,10 @@
-import path from 'node:path';
-import { pathToFileURL } from 'node:url';
-import { Piscina } from 'piscina';
 import type { ChartReading } from '#craft/patchreading';
 import { Problem } from '#craft/problem';
 import { spokenSheetId } from '#craft/sheet';
 import type { ChartLayout, ColourSheetOrder } from '#craft/testsheet';
 import { openChartPicture } from './open-chart-picture.js';
-import type { ChartAnswer, ChartTask } from './read-chart-pixels.js';
+import { readChartInThread } from './pool.js';
+import type { ChartAnswer } from './read-chart-pixels.js';
 
 export interface ReadChartOptions {
   /** What the person says it is; a picture of the other is refused. */
@@ -34,24 +32,7 @@ export interface ReadChart {
   };
 }
 
-const packageRoot = path.resolve(import.meta.dirname, '../../..');
-const workerFile = pathToFileURL(path.join(packageRoot, 'dist/shop/vision/chart-worker.js')).href;
 const defaultPixelLimit = 300_000_000;
-
-/** The marker finder takes a second to load; an idle thread does not keep the program from ending. */
-const idleMilliseconds = 20_000;
-let pool: Piscina<ChartTask, ChartAnswer> | null = null;
-
-function readInThread(task: ChartTask, signal: AbortSignal | undefined): Promise<ChartAnswer> {
-  pool ??= new Piscina({
-    filename: workerFile,
-    minThreads: 0,
-    maxThreads: 1,
-    idleTimeout: idleMilliseconds,
-    execArgv: [],
-  });
-  return pool.run(task, signal ? { signal } : {});
-}
 
 /**
  * Read a colour test sheet from a scan or photo, in a thread of its own.
@@ -68,7 +49,7 @@ export async function readChartPicture(
   stopIfAborted(signal);
   try {
     const run = (order: ColourSheetOrder | null): Promise<ChartAnswer> =>
-      readInThread({ picture: opened.picture, order }, signal);
+      readChartInThread({ picture: opened.picture, order }, signal);
     const expected = expectedSheetId && orderOf ? await orderOf(expectedSheetId) : null;
     let answer = await run(expected);
     if (answer.kind === 'unknown-sheet' && orderOf) {
