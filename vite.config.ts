@@ -2,7 +2,7 @@ import react from '@vitejs/plugin-react';
 import { defaultClientConditions, defineConfig } from 'vite';
 
 // DYEWRIGHT_API: where `vite` in development sends /api, a shop being served elsewhere on this machine.
-const api = process.env['DYEWRIGHT_API'] ?? 'http://127.0.0.1:4871';
+const api = process.env.DYEWRIGHT_API ?? 'http://127.0.0.1:4710';
 
 export default defineConfig({
   root: 'src/web',

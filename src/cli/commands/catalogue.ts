@@ -88,7 +88,9 @@ export const setupsCommand = (): Command =>
     (setup) => [
       setup.id,
       setup.name,
-      `${setup.paper.widthMm} × ${setup.paper.heightMm} mm`,
+      setup.paper.roll
+        ? `roll, ${setup.paper.widthMm} mm wide`
+        : `${setup.paper.widthMm} × ${setup.paper.heightMm} mm`,
       setup.mirroredBy === 'sheet' ? 'the sheet' : 'the driver',
       setup.colourPathId ?? 'none: not calibrated',
     ],
