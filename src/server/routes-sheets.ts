@@ -6,6 +6,7 @@ import {
   sheetProposalSchema,
   sheetRequestSchema,
   sheetSchema,
+  sheetSnapshotSchema,
 } from '#contract';
 import { Problem } from '#craft/problem';
 import type { Shop } from '#shop';
@@ -101,6 +102,18 @@ export function sheetRoutes(app: App, shop: Shop): void {
       },
     },
     (request) => shop.sheets.get(request.params.id),
+  );
+  app.get(
+    '/api/sheets/:id/made-from',
+    {
+      schema: {
+        summary: 'Blank, print setup and colour path of a sheet, as they were when it was made',
+        tags: ['sheets'],
+        params: idParams,
+        response: { 200: sheetSnapshotSchema, ...failures },
+      },
+    },
+    (request) => shop.sheets.snapshot(request.params.id),
   );
   app.get(
     '/api/sheets/:id/files/:fileName',

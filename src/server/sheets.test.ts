@@ -240,9 +240,9 @@ describe('a sheet over HTTP', () => {
     const sheet = await shop.sheets.make(request({ blankId: 'passing', ppi: 72 }), {}, { recordUrl: null });
     await shop.blanks.remove('passing');
     expect(await shop.sheets.get(sheet.id)).toMatchObject({ blankName: 'Passing blank' });
-    expect((await shop.sheets.snapshot(sheet.id)).blank).toMatchObject({
-      name: 'Passing blank',
-      recipe: square.recipe,
+    expect(await (await get(`/api/sheets/${sheet.id}/made-from`)).json()).toMatchObject({
+      blank: { name: 'Passing blank', recipe: square.recipe },
+      setup: { id: sheet.request.setupId },
     });
   });
 });

@@ -1,7 +1,7 @@
 import { z } from 'zod';
 import { contentHashSchema } from './artwork.js';
-import { idSchema } from './blanks.js';
-import { intentSchema } from './setups.js';
+import { blankSchema, idSchema } from './blanks.js';
+import { colourPathSchema, intentSchema, printSetupSchema } from './setups.js';
 
 /** How the artwork is laid on the blank. Without an explicit width, `mode` decides the size. */
 export const placementSchema = z.object({
@@ -128,6 +128,14 @@ export const sheetSchema = z.object({
   demo: z.boolean().default(false),
 });
 
+/** The records a sheet was made from, as they were then. */
+export const sheetSnapshotSchema = z.object({
+  blank: blankSchema,
+  setup: printSetupSchema,
+  colourPath: colourPathSchema.nullable(),
+});
+
+export type SheetSnapshot = z.infer<typeof sheetSnapshotSchema>;
 export type Placement = z.infer<typeof placementSchema>;
 export type SheetRequest = z.infer<typeof sheetRequestSchema>;
 export type SheetRequestInput = z.input<typeof sheetRequestSchema>;

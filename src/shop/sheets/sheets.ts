@@ -1,4 +1,4 @@
-import type { Job, OutputFormat, Sheet, SheetProposal } from '#contract';
+import type { Job, OutputFormat, Sheet, SheetProposal, SheetSnapshot } from '#contract';
 import { Problem } from '#craft/problem';
 import { parseSheetId } from '#craft/sheet';
 import type { ArtworkShelf } from '#shop/artwork';
@@ -6,7 +6,7 @@ import type { Blanks, Setups } from '#shop/catalogue';
 import type { ContentFiles, Scratch } from '#shop/files';
 import type { Jobs } from '#shop/jobs';
 import type { ColourPaths } from '#shop/paths';
-import { missing, type Records, type SheetSnapshot } from '#shop/store';
+import { missing, type Records } from '#shop/store';
 import { ColourDesk } from './colour.js';
 import { type MakeOptions, type MakeParts, makeSheet, refuseWrongSheet } from './make.js';
 import { prepareSheet } from './prepare.js';

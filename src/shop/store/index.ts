@@ -2,4 +2,4 @@ export { canonicalJson, digestOf } from './digest.js';
 export { migrations } from './migrations.js';
 export { missing } from './missing.js';
 export { type Db, type OpenDatabase, openDatabase } from './open-database.js';
-export { Records, type SheetSnapshot } from './records.js';
+export { Records } from './records.js';

@@ -1,12 +1,5 @@
-import type { Artwork, Blank, ColourPath, Job, PrintSetup, Sheet } from '#contract';
+import type { Artwork, Blank, ColourPath, Job, PrintSetup, Sheet, SheetSnapshot } from '#contract';
 import type { Db } from './open-database.js';
-
-/** What a sheet was made from, kept with it: the records may change or go later. */
-export interface SheetSnapshot {
-  readonly blank: Blank;
-  readonly setup: PrintSetup;
-  readonly colourPath: ColourPath | null;
-}
 
 /** Every read and write of records. Rows are JSON in the contract's shapes, written by this program only. */
 export class Records {

@@ -7,6 +7,7 @@ import type {
   ReadBack,
   ReadBackSubject,
   Sheet,
+  SheetSnapshot,
   ShopFacts,
   ShopPreferences,
 } from '#contract';
@@ -35,6 +36,14 @@ export const useSheet = (id: string | null) =>
     queryKey: ['sheets', id],
     queryFn: ({ signal }) => callJson<Sheet>(`/api/sheets/${encodeURIComponent(id ?? '')}`, { signal }),
     enabled: id !== null,
+  });
+
+/** What a sheet was made from, as it was then. */
+export const useMadeFrom = (id: string) =>
+  useQuery({
+    queryKey: ['sheets', id, 'made-from'],
+    queryFn: ({ signal }) =>
+      callJson<SheetSnapshot>(`/api/sheets/${encodeURIComponent(id)}/made-from`, { signal }),
   });
 
 /**

@@ -4,6 +4,7 @@ import type { PathMeasurement } from '#contract';
 import { useColourPaths, useImportPath, useRemoveRecord } from '../api/index.js';
 import { ProblemNote } from '../frame/index.js';
 import { dayText } from '../words/index.js';
+import { AskToRemove } from './ask-to-remove.js';
 import styles from './setups.module.css';
 
 /** How far a measured path can be trusted. */
@@ -40,14 +41,9 @@ export function ColourPaths({ adding }: { readonly adding: boolean }) {
               </span>
               {path.measurement && <span className="soft">{gradeText(path.measurement)}</span>}
             </span>
-            <button
-              type="button"
-              className="link-button"
-              onClick={() => removing.mutate(path.id)}
-              aria-label={`Remove ${path.name}`}
-            >
-              Remove
-            </button>
+            <span className="row">
+              <AskToRemove what={path.name} onRemove={() => removing.mutate(path.id)} />
+            </span>
           </li>
         ))}
       </ul>

@@ -1,6 +1,6 @@
 import { Button } from '@mantine/core';
-import { useState } from 'react';
 import { ProblemNote } from '../frame/index.js';
+import { AskToRemove } from './ask-to-remove.js';
 
 /** Keep, leave, remove; removing asks once, in place. */
 export function FormEnds(props: {
@@ -12,7 +12,6 @@ export function FormEnds(props: {
   onClose(): void;
   onRemove(): void;
 }) {
-  const [sure, setSure] = useState(false);
   return (
     <div className="stack">
       {props.complained && (
@@ -26,21 +25,7 @@ export function FormEnds(props: {
         <Button variant="default" onClick={props.onClose}>
           Leave as it was
         </Button>
-        {!props.isNew && !sure && (
-          <button type="button" className="link-button" onClick={() => setSure(true)}>
-            Remove…
-          </button>
-        )}
-        {sure && (
-          <>
-            <Button variant="default" onClick={props.onRemove}>
-              Remove for good
-            </Button>
-            <button type="button" className="link-button" onClick={() => setSure(false)}>
-              No, leave it
-            </button>
-          </>
-        )}
+        {!props.isNew && <AskToRemove onRemove={props.onRemove} />}
       </div>
     </div>
   );

@@ -38,7 +38,7 @@ export const newSetup: PrintSetup = {
   ppi: 300,
   mirroredBy: 'sheet',
   colourPathId: null,
-  intent: 'perceptual',
+  intent: 'relative',
   blackPointCompensation: true,
   note: '',
   demo: false,

@@ -1,6 +1,6 @@
 import { useDocumentTitle } from '@mantine/hooks';
 import { Link, useParams } from '@tanstack/react-router';
-import { useBlanks, useSetups, useSheet } from '../api/index.js';
+import { useMadeFrom, useSheet } from '../api/index.js';
 import { ProblemNote, usePreferences } from '../frame/index.js';
 import { dayText, lengthText } from '../words/index.js';
 import { CheckList } from './check-list.js';
@@ -12,8 +12,7 @@ import { pictureUrl } from './picture-url.js';
 export function MadePage() {
   const { sheetId } = useParams({ from: '/sheets/$sheetId' });
   const sheet = useSheet(sheetId);
-  const setups = useSetups();
-  const blanks = useBlanks();
+  const madeFrom = useMadeFrom(sheetId);
   useDocumentTitle(`Sheet ${sheetId} · Dyewright`);
   const { lengthUnit } = usePreferences();
   if (sheet.error) return <ProblemNote error={sheet.error} />;
@@ -42,8 +41,8 @@ export function MadePage() {
         </div>
         <MadeSheet
           sheet={sheet.data}
-          blank={blanks.data?.find((one) => one.id === request.blankId) ?? null}
-          setup={setups.data?.find((one) => one.id === request.setupId) ?? null}
+          blank={madeFrom.data?.blank ?? null}
+          setup={madeFrom.data?.setup ?? null}
         />
       </div>
       <CheckList checks={sheet.data.checks} />

@@ -103,7 +103,7 @@ export function MadeSheet({
           </p>
           {blank.recipe.steps.length > 0 && (
             <details>
-              <summary>The steps, as the blank has them now</summary>
+              <summary>The steps</summary>
               <ol className={styles.steps}>
                 {blank.recipe.steps.map((step) => (
                   <li key={step}>{step}</li>

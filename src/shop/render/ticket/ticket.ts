@@ -7,7 +7,7 @@ import { colours, page, scaled, styles } from './look.js';
 import { drawQrCode } from './qr-code.js';
 import { drawTickList, type TickList, tickListHeight } from './tick-list.js';
 import { lineHeight, Typesetter } from './typesetter.js';
-import { cautions, duration, printSteps, size, temperature } from './words.js';
+import { cautions, duration, lookStep, printSteps, size, temperature } from './words.js';
 
 type Document = InstanceType<typeof PDFDocument>;
 
@@ -161,7 +161,10 @@ function drawLists(doc: Document, set: Typesetter, request: TicketRequest, top: 
   const print: TickList = { title: 'At the printer', steps: printSteps(request), ticks: true };
   const press: TickList = {
     title: 'At the press',
-    steps: request.recipe.steps.length > 0 ? request.recipe.steps : ['Press as the maker of the blank says.'],
+    steps: [
+      lookStep(request),
+      ...(request.recipe.steps.length > 0 ? request.recipe.steps : ['Press as the maker of the blank says.']),
+    ],
     ticks: true,
   };
   const pad = 12;

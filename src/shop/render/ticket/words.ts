@@ -23,7 +23,7 @@ export function size(widthMm: number, heightMm: number): string {
 }
 
 /** What to do at the printer. Who mirrors is said first: it is the costliest thing to get wrong. */
-export function printSteps({ setup, blank, sheetWidthMm, sheetHeightMm }: TicketRequest): string[] {
+export function printSteps({ setup, sheetWidthMm, sheetHeightMm }: TicketRequest): string[] {
   return [
     setup.mirroredBy === 'sheet'
       ? 'Mirror in the driver: OFF. The sheet is mirrored already.'
@@ -32,10 +32,14 @@ export function printSteps({ setup, blank, sheetWidthMm, sheetHeightMm }: Ticket
     `Sheet ${size(sheetWidthMm, sheetHeightMm)}, ${setup.ppi} pixels per inch.`,
     `Paper: ${setup.paper}. Print on ${setup.printSide}.`,
     ...setup.driverSettings,
-    blank.seenThrough
-      ? 'Look before pressing: on the paper the picture must read the right way, because it is looked at through the piece; the marks round it, if any, backwards.'
-      : 'Look before pressing: on the paper everything must read backwards.',
   ];
+}
+
+/** The first thing at the press: a wrong sheet spends a blank. */
+export function lookStep({ blank }: TicketRequest): string {
+  return blank.seenThrough
+    ? 'Look first: on the paper the picture must read the right way, because it is looked at through the piece; the marks round it, if any, backwards.'
+    : 'Look first: on the paper everything must read backwards.';
 }
 
 /** Usual cautions of the trade; what the makers of press, blank and ink say comes first. */
