@@ -2,7 +2,7 @@ import type { Socket } from 'node:net';
 import type { FastifyInstance, FastifyReply } from 'fastify';
 import { hasZodFastifySchemaValidationErrors } from 'fastify-type-provider-zod';
 import type { ProblemDetails } from '#contract';
-import { isProblem, Problem, type ProblemKind, problemCodes } from '#craft/problem';
+import { asProblem, isProblem, Problem, type ProblemKind, problemCodes } from '#craft/problem';
 import { type Issue, invalid } from '#shop/validate';
 
 const statusOf: Record<ProblemKind, number> = {
@@ -102,12 +102,7 @@ function translate(error: unknown): { problem: Problem; status?: number } {
     );
     return { problem, status: statusCode };
   }
-  return {
-    problem: new Problem('internal.fault', 'Something went wrong inside the program.', {
-      remedy: 'Try again. If it happens again, report it with what you did just before.',
-      cause: error,
-    }),
-  };
+  return { problem: asProblem(error) };
 }
 
 const clientFault: Record<number, string> = {

@@ -1,2 +1,2 @@
 export { type ProblemCode, problemCodes } from './codes.js';
-export { isProblem, Problem, type ProblemKind } from './problem.js';
+export { asProblem, isProblem, Problem, type ProblemKind } from './problem.js';

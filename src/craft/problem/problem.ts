@@ -34,3 +34,12 @@ export type ProblemKind = (typeof problemCodes)[ProblemCode]['kind'];
 export function isProblem(value: unknown): value is Problem {
   return value instanceof Problem;
 }
+
+/** A thrown value as what a person is told: a Problem as it is, anything else as a fault of the program. */
+export function asProblem(thrown: unknown): Problem {
+  if (isProblem(thrown)) return thrown;
+  return new Problem('internal.fault', 'Something went wrong inside the program.', {
+    remedy: 'Try again. If it happens again, report it with what you did just before.',
+    cause: thrown,
+  });
+}

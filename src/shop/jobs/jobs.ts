@@ -1,6 +1,6 @@
 import { randomUUID } from 'node:crypto';
 import type { Job } from '#contract';
-import { isProblem, Problem, problemCodes } from '#craft/problem';
+import { asProblem, isProblem, Problem, problemCodes } from '#craft/problem';
 import { asDiskProblem } from '#shop/files';
 import { missing, type Records } from '#shop/store';
 
@@ -182,11 +182,7 @@ export class Jobs {
 }
 
 function problemOf(error: unknown): NonNullable<Job['problem']> {
-  const problem = isProblem(error)
-    ? error
-    : new Problem('internal.fault', 'Something went wrong inside the program.', {
-        remedy: 'Try again. If it happens again, report it with what you did just before.',
-      });
+  const problem = asProblem(error);
   return {
     code: problem.code,
     title: problemCodes[problem.code].title,

@@ -3,6 +3,7 @@ import { type CurveFunction, curveFunction, type IccProfile, parseProfile } from
 import { type SampledPicture, srgbCurve } from '#craft/patchreading';
 import { isProblem, Problem } from '#craft/problem';
 import { openScan } from './open-picture.js';
+import { asInput, openUpright } from './open-upright.js';
 
 export interface OpenedChart {
   /** The reader's own RGB, not converted; samples lie in shared memory, so that threads read them in place. */
@@ -42,8 +43,7 @@ export async function openChartPicture(
 
 async function open(source: string | Uint8Array, pixelLimit: number): Promise<OpenedChart> {
   const options = { failOn: 'error', limitInputPixels: pixelLimit, ignoreIcc: true } as const;
-  const input =
-    typeof source === 'string' ? source : Buffer.from(source.buffer, source.byteOffset, source.byteLength);
+  const input = asInput(source);
   const meta = await sharp(input, options).metadata();
   if (meta.format === 'svg' || meta.format === 'pdf') {
     throw new Problem('image.wrong-type', `A scan cannot be a ${meta.format.toUpperCase()} file.`, {
@@ -56,17 +56,7 @@ async function open(source: string | Uint8Array, pixelLimit: number): Promise<Op
     });
   }
   const bits = meta.depth === 'ushort' ? 16 : 8;
-  const { width, height, orientation = 1 } = meta;
-  const shrink = Math.min(1, Math.sqrt(mostPixels / (width * height)));
-  let opened = sharp(input, { ...options, autoOrient: true });
-  if (shrink < 1) {
-    const [upWidth, upHeight] = orientation >= 5 ? [height, width] : [width, height];
-    opened = opened.resize({
-      width: Math.round(upWidth * shrink),
-      height: Math.round(upHeight * shrink),
-      fit: 'fill',
-    });
-  }
+  const { opened } = openUpright(input, options, meta, mostPixels);
   const { data, info } = await opened
     .flatten({ background: '#ffffff' })
     .toColourspace(bits === 16 ? 'rgb16' : 'srgb')
@@ -88,7 +78,7 @@ async function open(source: string | Uint8Array, pixelLimit: number): Promise<Op
     bits,
     curve: sampled ? 'profile' : 'srgb',
     icc: meta.icc ? new Uint8Array(meta.icc) : null,
-    fileFlipped: [2, 4, 5, 7].includes(orientation),
+    fileFlipped: [2, 4, 5, 7].includes(meta.orientation ?? 1),
     remarks: [
       ...(meta.icc && !sampled
         ? ['The picture’s colour profile has no plain tone curves, so its tones were taken as sRGB’s.']

@@ -2,6 +2,7 @@ import sharp from 'sharp';
 import { isProblem, Problem } from '#craft/problem';
 import type { PictureFacts, RgbPicture } from '#craft/reading';
 import { writtenByCamera } from './camera-tags.js';
+import { asInput, openUpright } from './open-upright.js';
 
 export interface OpenedPicture {
   readonly picture: RgbPicture;
@@ -23,8 +24,7 @@ const formats = new Set(['png', 'jpeg', 'tiff', 'webp', 'gif', 'avif', 'heif']);
 export async function openScan(source: string | Uint8Array, pixelLimit: number): Promise<OpenedPicture> {
   try {
     const options = { failOn: 'error', limitInputPixels: pixelLimit } as const;
-    const input =
-      typeof source === 'string' ? source : Buffer.from(source.buffer, source.byteOffset, source.byteLength);
+    const input = asInput(source);
     const { width, height, density, orientation = 1, format, exif } = await sharp(input, options).metadata();
     if (!formats.has(format)) {
       throw new Problem('image.wrong-type', `A scan cannot be a ${format.toUpperCase()} file.`, {
@@ -32,18 +32,7 @@ export async function openScan(source: string | Uint8Array, pixelLimit: number):
       });
     }
     const fileFlipped = [2, 4, 5, 7].includes(orientation);
-    const turned = orientation >= 5;
-    const shrink = Math.min(1, Math.sqrt(mostPixels / (width * height)));
-    const [upWidth, upHeight] = turned ? [height, width] : [width, height];
-    let opened = sharp(input, { ...options, autoOrient: true });
-    if (shrink < 1) {
-      // One factor for both directions; the pixel grid rounds them, so the width decides and the height follows.
-      opened = opened.resize({
-        width: Math.round(upWidth * shrink),
-        height: Math.round(upHeight * shrink),
-        fit: 'fill',
-      });
-    }
+    const { opened, upWidth } = openUpright(input, options, { width, height, orientation }, mostPixels);
     const { data, info } = await opened
       .flatten({ background: '#ffffff' })
       .toColourspace('srgb')
