@@ -1,6 +1,6 @@
 import { deltaE00, type Triple, type Triple3 } from '#craft/colour';
 import { createRandom } from '#craft/numerics';
-import type { InkModel } from './types.js';
+import type { ColourModel } from './types.js';
 
 /** How far the true colours are expected to lie from the predicted ones, over all device colours, ΔE00. */
 export interface ExpectedError {
@@ -16,7 +16,7 @@ const drawsEach = 4;
  * The model's own doubt as colour differences: colours spread over the device cube, and for each some that might be the
  * true one (normal, coordinates apart). Reading noise and what changes from print to print come on top.
  */
-export function expectedError(model: InkModel): ExpectedError {
+export function expectedError(model: ColourModel): ExpectedError {
   const random = createRandom(2);
   const rgb = Array.from(
     { length: colours },

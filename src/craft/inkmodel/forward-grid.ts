@@ -1,5 +1,5 @@
 import type { Triple3 } from '#craft/colour';
-import type { InkModel } from './types.js';
+import type { ColourModel } from './types.js';
 
 /**
  * The model sampled once on a regular grid of device RGB and interpolated by tricubic convolution (Keys, IEEE Trans.
@@ -15,7 +15,7 @@ export interface ForwardGrid {
 /** Points along a channel: tricubic interpolation then errs by far less than the model does. */
 export const defaultGridSize = 19;
 
-export function sampleForward(model: Pick<InkModel, 'predictLab'>, size = defaultGridSize): ForwardGrid {
+export function sampleForward(model: Pick<ColourModel, 'predictLab'>, size = defaultGridSize): ForwardGrid {
   const rgb = new Float64Array(size ** 3 * 3);
   let at = 0;
   for (let r = 0; r < size; r += 1) {

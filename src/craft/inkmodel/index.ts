@@ -8,6 +8,7 @@ export { type InkProfileOptions, inkProfile } from './profile.js';
 export { mostBases, readInkModelData } from './read-data.js';
 export type {
   ChannelParameters,
+  ColourModel,
   InkModel,
   InkModelData,
   InkPrediction,

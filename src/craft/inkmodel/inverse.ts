@@ -3,7 +3,7 @@ import { type ForwardGrid, forwardLab, mapGrid, sampleForward } from './forward-
 import { type GamutMesh, gamutMesh, hueGamut } from './gamut.js';
 import { relativeMap, smoothMap } from './intents.js';
 import { makeGridInverter } from './invert-grid.js';
-import type { InkModel } from './types.js';
+import type { ColourModel } from './types.js';
 
 export type MapIntent = 'perceptual' | 'relative' | 'saturation';
 
@@ -50,7 +50,7 @@ const exactBlurDegrees = 0.7;
 /** Mapped colours may miss by the blur of the surface. */
 const settledDeltaE = 1;
 
-export function makeInverse(model: InkModel, gridSize?: number): InkInverse {
+export function makeInverse(model: ColourModel, gridSize?: number): InkInverse {
   const absolute = sampleForward(model, gridSize);
   const size = absolute.size;
   const at = 3 * (size ** 3 - 1);

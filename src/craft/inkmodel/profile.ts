@@ -1,7 +1,7 @@
 import type { Triple } from '#craft/colour';
 import { type RgbLutProfileSpec, writeRgbLutProfile } from '#craft/icc';
 import { type InkInverse, makeInverse } from './inverse.js';
-import type { InkModel } from './types.js';
+import type { ColourModel } from './types.js';
 
 export interface InkProfileOptions
   extends Pick<
@@ -16,7 +16,7 @@ export interface InkProfileOptions
 const referenceBlackY = 0.0034731;
 
 /** An output profile of the model, with tables for the three intents and the gamut (ICC version 2 or 4). */
-export function inkProfile(model: InkModel, options: InkProfileOptions): Uint8Array {
+export function inkProfile(model: ColourModel, options: InkProfileOptions): Uint8Array {
   const { inverse = makeInverse(model), ...spec } = options;
   const blackY = options.version === 4 ? referenceBlackY : 0;
   // One table from device to colour serves all intents: what the printer does has no intent.

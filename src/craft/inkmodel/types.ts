@@ -59,12 +59,16 @@ export interface InkModelData {
   readonly base: InkModelData | null;
 }
 
-export interface InkModel {
-  readonly data: InkModelData;
+/** From device to colour, however it was come by: all that the way back, the gamut and the profile need. */
+export interface ColourModel {
   /** Device RGB 0..1. Values outside are clipped. */
   predict(rgb: readonly Triple[]): InkPrediction[];
   /** Means only, and fast: count × 3 device values → count × 3 Lab. */
   predictLab(rgb: Float64Array): Float64Array;
+}
+
+export interface InkModel extends ColourModel {
+  readonly data: InkModelData;
   /** Standard deviation of a reading, Lab units. */
   readonly noiseSd: Triple;
   readonly outliers: readonly OutlierPatch[];

@@ -1,13 +1,14 @@
 import { z } from 'zod';
 import { contentHashSchema } from './artwork.js';
+import { expectedErrorSchema, gradeSchema } from './grades.js';
 
 const labSchema = z.tuple([z.number(), z.number(), z.number()]);
 
 /** What a measured colour path rests on, and how far it can be trusted. Lab is D50, 2°; differences are CIEDE2000. */
 export const pathMeasurementSchema = z.object({
-  /** A: read by an instrument. */
-  grade: z.enum(['A']),
-  /** Patches the model is made from, without those left out. */
+  /** The worst of the readings it is made from. */
+  grade: gradeSchema,
+  /** Patches (for grade E: picks) the model is made from, without those left out. */
   patches: z.number().int(),
   /** Patches that repeat another; from 8 on they part reading noise from the printer's own unevenness. */
   repeats: z.number().int(),
@@ -23,7 +24,7 @@ export const pathMeasurementSchema = z.object({
   /** Standard deviation of a single reading. */
   noiseSdLab: labSchema,
   /** How far the model's colours are expected to lie from the true ones; what changes from print to print comes on top. */
-  expectedError: z.object({ meanDeltaE00: z.number(), p95DeltaE00: z.number() }),
+  expectedError: expectedErrorSchema,
   gamut: z.object({
     /** Device white as pressed, and the darkest colour. */
     whiteLab: labSchema,
@@ -40,6 +41,8 @@ export const pathMeasurementSchema = z.object({
   adaptedFrom: z.string().nullable(),
   /** What was assumed or found odd in the measurements, one sentence each. */
   remarks: z.array(z.string()),
+  /** Readings it was learnt from; none for an instrument's file brought in by itself. */
+  readingIds: z.array(z.string()).default([]),
 });
 
 export type PathMeasurement = z.infer<typeof pathMeasurementSchema>;

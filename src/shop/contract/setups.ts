@@ -1,5 +1,5 @@
 import { z } from 'zod';
-import { idSchema } from './blanks.js';
+import { blankSchema, idSchema } from './blanks.js';
 import { pathMeasurementSchema } from './path-measurement.js';
 
 export const intentSchema = z.enum(['perceptual', 'relative', 'saturation']);
@@ -38,8 +38,8 @@ export type PrintSetup = z.infer<typeof printSetupSchema>;
 export const colourPathSchema = z.object({
   id: idSchema,
   name: z.string().min(1).max(120),
-  /** How the path came to be: an ICC file brought in, or patches that were measured. */
-  origin: z.enum(['imported', 'measured']),
+  /** How the path came to be: an ICC file brought in, patches that were measured, or a grey sheet judged by eye. */
+  origin: z.enum(['imported', 'measured', 'by-eye']),
   iccHash: z.string(),
   description: z.string(),
   iccVersion: z.string(),
@@ -48,6 +48,8 @@ export const colourPathSchema = z.object({
   intents: z.array(z.enum(['perceptual', 'relative', 'saturation'])),
   /** What a measured path rests on; absent for imported ones. */
   measurement: pathMeasurementSchema.optional(),
+  /** How it was printed and on what it was pressed, as it was then; absent where nobody said. */
+  belongsTo: z.object({ setup: printSetupSchema, blank: blankSchema }).optional(),
   createdAt: z.string(),
   demo: z.boolean().default(false),
 });

@@ -72,7 +72,11 @@ export async function learnPath(table: MeasurementTable, options: LearnPathOptio
         deltaE00,
       })),
       noiseSdLab: [...noiseSdLab],
-      expectedError: { meanDeltaE00: made.expected.mean, p95DeltaE00: made.expected.p95 },
+      expectedError: {
+        meanDeltaE00: made.expected.mean,
+        p95DeltaE00: made.expected.p95,
+        restsOn: 'measured',
+      },
       gamut: {
         whiteLab: [...made.gamut.whiteLab],
         blackLab: [...made.gamut.blackLab],
@@ -81,6 +85,7 @@ export async function learnPath(table: MeasurementTable, options: LearnPathOptio
       },
       adaptedFrom: base?.name ?? null,
       remarks: [...table.remarks, ...doubts(data, repeats, unexplained)],
+      readingIds: [],
     },
   };
 }
