@@ -1,2 +1,3 @@
 export * from './blanks.js';
 export * from './figures.js';
+export * from './grades.js';

@@ -1,0 +1,27 @@
+import type { ExpectedErrorFacts, Grade } from '#contract';
+
+/** What a grade rests on, in two or three words to stand beside the letter. */
+export const gradeNames: Record<Grade, string> = {
+  A: 'instrument',
+  B: 'calibrated reader',
+  C: 'photo with a card',
+  D: 'uncalibrated reader',
+  E: 'by eye',
+};
+
+/** 'B · calibrated reader': to be understood without a legend. */
+export const gradeText = (grade: Grade): string => `${grade} · ${gradeNames[grade]}`;
+
+/** A colour difference with its unit; one decimal is finer than any eye. */
+export const deltaText = (deltaE00: number): string => `${deltaE00.toFixed(1)}\u00a0ΔE00`;
+
+/** 'within about 1.4 ΔE00 on average, 95 % within 2.8' */
+export const expectedErrorText = (error: ExpectedErrorFacts): string =>
+  `about ${deltaText(error.meanDeltaE00)} on average, 95\u00a0% of colours within ${error.p95DeltaE00.toFixed(1)}`;
+
+export const restsOnNames: Record<ExpectedErrorFacts['restsOn'], string> = {
+  measured: 'told from the patches themselves',
+  calibration: 'told from the patches and from the reader’s calibration, tried on patches left out of it',
+  published: 'taken from figures that others published for readers of this kind',
+  'rule-of-thumb': 'a rule of thumb: common practice, nothing measured here',
+};
