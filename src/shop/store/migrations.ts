@@ -22,4 +22,26 @@ export const migrations: Record<string, Migration> = {
       for (const statement of statements) await statement.execute(db);
     },
   },
+  '0002-measuring': {
+    async up(db: Kysely<unknown>) {
+      const text = (name: string) => sql`${sql.raw(name)} text not null`;
+      const statements = [
+        sql`create table testSheets (id text primary key, ${text('kind')}, ${text('json')}, ${text('snapshot')}, ${text('plan')}, ${text('createdAt')}) strict`,
+        sql`create table readings (id text primary key, ${text('sheetId')}, ${text('json')}, ${text('createdAt')}) strict`,
+        sql`create table readers (id text primary key, ${text('name')}, ${text('json')}, ${text('updatedAt')}) strict`,
+        sql`create table pathChecks (id text primary key, pathId text not null references colourPaths(id) on delete cascade, ${text('json')}, ${text('createdAt')}) strict`,
+        sql`create index testSheetsByTime on testSheets(createdAt)`,
+        sql`create index readingsBySheet on readings(sheetId)`,
+        sql`create index readingsByTime on readings(createdAt)`,
+        sql`create index pathChecksByPath on pathChecks(pathId)`,
+        // Paths measured before there were readings: what they say of their error came from their own patches.
+        sql`update colourPaths set json = json_set(json, '$.measurement.expectedError.restsOn', 'measured')
+          where json_type(json, '$.measurement.expectedError') = 'object'
+          and json_type(json, '$.measurement.expectedError.restsOn') is null`,
+        sql`update colourPaths set json = json_set(json, '$.measurement.readingIds', json('[]'))
+          where json_type(json, '$.measurement') = 'object' and json_type(json, '$.measurement.readingIds') is null`,
+      ];
+      for (const statement of statements) await statement.execute(db);
+    },
+  },
 };

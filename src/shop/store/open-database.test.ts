@@ -46,7 +46,7 @@ test('numbered migrations run once, in order, and keep what is there', async () 
   const ran: string[] = [];
   const second: Migration = {
     async up(db) {
-      ran.push('0002-colour');
+      ran.push('9999-colour');
       await sql`alter table blanks add column colour text`.execute(db);
     },
   };
@@ -54,13 +54,13 @@ test('numbered migrations run once, in order, and keep what is there', async () 
   await before.db.insertInto('blanks').values({ id: 'a', name: 'A', json: '{}', updatedAt: 'now' }).execute();
   await before.close();
   for (let opening = 0; opening < 2; opening += 1) {
-    const after = await openDatabase(folder, { ...migrations, '0002-colour': second });
+    const after = await openDatabase(folder, { ...migrations, '9999-colour': second });
     expect(
       (await sql<{ id: string; colour: null }>`select id, colour from blanks`.execute(after.db)).rows,
     ).toEqual([{ id: 'a', colour: null }]);
     await after.close();
   }
-  expect(ran).toEqual(['0002-colour']);
+  expect(ran).toEqual(['9999-colour']);
 });
 
 test('a migration that fails half way leaves the tables as they were', async () => {
@@ -71,7 +71,7 @@ test('a migration that fails half way leaves the tables as they were', async () 
       throw new Error('half way');
     },
   };
-  await expect(openDatabase(folder, { ...migrations, '0002-broken': broken })).rejects.toThrow('half way');
+  await expect(openDatabase(folder, { ...migrations, '9999-broken': broken })).rejects.toThrow('half way');
   const { db, close } = await openDatabase(folder);
   expect((await sql`select name from sqlite_master where name = 'half'`.execute(db)).rows).toEqual([]);
   await close();

@@ -1,9 +1,21 @@
 import type { Artwork, Blank, ColourPath, Job, PrintSetup, Sheet, SheetSnapshot } from '#contract';
+import { pathCheckRecords, readerRecords, readingRecords, testSheetRecords } from './measuring-records.js';
 import type { Db } from './open-database.js';
+import { removed, row, rows } from './rows.js';
 
 /** Every read and write of records. Rows are JSON in the contract's shapes, written by this program only. */
 export class Records {
-  constructor(private readonly db: Db) {}
+  readonly testSheets;
+  readonly readings;
+  readonly readers;
+  readonly pathChecks;
+
+  constructor(private readonly db: Db) {
+    this.testSheets = testSheetRecords(db);
+    this.readings = readingRecords(db);
+    this.readers = readerRecords(db);
+    this.pathChecks = pathCheckRecords(db);
+  }
 
   readonly blanks = {
     list: async (): Promise<Blank[]> =>
@@ -202,16 +214,4 @@ export class Records {
   together<T>(work: (records: Records) => Promise<T>): Promise<T> {
     return this.db.transaction().execute((transaction) => work(new Records(transaction)));
   }
-}
-
-function row<T>(found: { json: string } | undefined): T | undefined {
-  return found && (JSON.parse(found.json) as T);
-}
-
-function rows<T>(found: { json: string }[]): T[] {
-  return found.map((one) => JSON.parse(one.json) as T);
-}
-
-function removed(result: { numDeletedRows: bigint } | undefined): boolean {
-  return (result?.numDeletedRows ?? 0n) > 0n;
 }

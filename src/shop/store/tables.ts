@@ -18,6 +18,20 @@ export interface Tables {
     snapshot: string;
     createdAt: string;
   };
+  testSheets: {
+    id: string;
+    kind: string;
+    json: string;
+    /** The blank, setup and colour path as they were when the sheet was made. */
+    snapshot: string;
+    /** What reading the sheet goes by: its patches and places, and what colours were wanted. */
+    plan: string;
+    createdAt: string;
+  };
+  /** A reading may be of a sheet that another shop made, so `sheetId` refers to no row here. */
+  readings: { id: string; sheetId: string; json: string; createdAt: string };
+  readers: { id: string; name: string; json: string; updatedAt: string };
+  pathChecks: { id: string; pathId: string; json: string; createdAt: string };
   jobs: { id: string; key: string; json: string; updatedAt: string };
   /** Stock records once offered to this shop: one a person removed does not come back. */
   stockOffered: { kind: string; id: string };
