@@ -1,21 +1,21 @@
-import type { ExpectedErrorFacts, Grade } from '#contract';
+import type { ColourPath, ExpectedErrorFacts, Grade } from '#contract';
 
 /** What a grade rests on, in two or three words to stand beside the letter. */
 export const gradeNames: Record<Grade, string> = {
   A: 'instrument',
-  B: 'calibrated reader',
+  B: 'calibrated scanner',
   C: 'photo with a card',
-  D: 'uncalibrated reader',
+  D: 'scan as it came',
   E: 'by eye',
 };
 
-/** 'B · calibrated reader': to be understood without a legend. */
+/** 'B · calibrated scanner': to be understood without a legend. */
 export const gradeText = (grade: Grade): string => `${grade} · ${gradeNames[grade]}`;
 
 /** A colour difference with its unit; one decimal is finer than any eye. */
 export const deltaText = (deltaE00: number): string => `${deltaE00.toFixed(1)}\u00a0ΔE00`;
 
-/** 'within about 1.4 ΔE00 on average, 95 % within 2.8' */
+/** 'about 1.4 ΔE00 on average, 95 % of colours within 2.8' */
 export const expectedErrorText = (error: ExpectedErrorFacts): string =>
   `about ${deltaText(error.meanDeltaE00)} on average, 95\u00a0% of colours within ${error.p95DeltaE00.toFixed(1)}`;
 
@@ -25,3 +25,10 @@ export const restsOnNames: Record<ExpectedErrorFacts['restsOn'], string> = {
   published: 'taken from figures that others published for readers of this kind',
   'rule-of-thumb': 'a rule of thumb: common practice, nothing measured here',
 };
+
+/** How far a path can be trusted, in one phrase for lists: grade and expected error, or that nobody measured it. */
+export function trustText(path: Pick<ColourPath, 'origin' | 'measurement'>): string {
+  if (!path.measurement) return 'imported profile, not checked here';
+  const { grade, expectedError } = path.measurement;
+  return `${gradeText(grade)}, ${deltaText(expectedError.meanDeltaE00)} on average`;
+}

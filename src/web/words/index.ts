@@ -1,3 +1,4 @@
 export * from './blanks.js';
+export * from './differences.js';
 export * from './figures.js';
 export * from './grades.js';
