@@ -17,7 +17,7 @@ export interface LightField {
   clippedNear(place: Point): number;
 }
 
-interface Ground {
+export interface Ground {
   readonly at: Point;
   readonly rgb: LinearRgb;
   readonly isClipped: boolean;

@@ -1,5 +1,6 @@
 import { mapPoint, type Point, type SheetPose } from '#craft/reading';
-import type { ChartLayout, ChartPatch } from '#craft/testsheet';
+import type { RectMm } from '#craft/sheet';
+import type { ChartLayout } from '#craft/testsheet';
 import { median, sampleAt, smallest } from './picture.js';
 import { derivativeAt, pixelsPerMm } from './sheet-map.js';
 import type { LinearRgb, PatchWarning, SampledPicture } from './types.js';
@@ -26,7 +27,7 @@ const farSds = 3.5;
 
 /** The middle of a patch, sampled. */
 interface Samples {
-  /** Samples along a side. */
+  /** Samples along a row; there are as many rows as `channels` hold. */
   readonly n: number;
   readonly channels: readonly Float64Array[];
   readonly clipped: number;
@@ -37,7 +38,8 @@ interface Samples {
 /**
  * Robust mean of a patch's middle in linear light: pixels far from the median in any channel are left out (dust,
  * threads, glints), what is left is averaged, so that weave and grain come out at their true mean.
- * @param shift how far the patch has moved from its place, mm
+ * @param rect where the sheet has it, mm
+ * @param shift how far it has moved from its place, mm
  * @param grain of the whole picture, from `grainOf`
  * @returns null when the patch is not wholly in the picture
  */
@@ -45,24 +47,25 @@ export function patchValue(
   picture: SampledPicture,
   layout: ChartLayout,
   pose: SheetPose,
-  patch: ChartPatch,
+  rect: RectMm,
   shift: Point,
   grain: number,
 ): PatchValue | null {
-  const samples = sampled(picture, layout, pose, patch, shift);
+  const samples = sampled(picture, layout, pose, rect, shift);
   if (!samples) return null;
   const { n, channels, clipped, dark, outline } = samples;
+  const pixels = channels[0]!.length;
   const used = withoutStrays(channels, grain);
   const mean = channels.map((values) => meanOf(values, used)) as unknown as LinearRgb;
   const sd = channels.map((values, c) => sdOf(values, used, mean[c]!)) as unknown as LinearRgb;
   const count = used.reduce((sum, one) => sum + one, 0);
   const warnings: PatchWarning[] = [];
-  if (clipped > 0.05 * n * n) warnings.push('clipped');
-  if (dark > 0.5 * n * n) warnings.push('too-dark');
-  if (count < 0.75 * n * n) warnings.push('specks');
-  if (n * n < 64) warnings.push('few-pixels');
+  if (clipped > 0.05 * pixels) warnings.push('clipped');
+  if (dark > 0.5 * pixels) warnings.push('too-dark');
+  if (count < 0.75 * pixels) warnings.push('specks');
+  if (pixels < 64) warnings.push('few-pixels');
   if (isUneven(channels, used, n, mean, sd)) warnings.push('uneven');
-  return { rgb: mean, sd, pixels: n * n, usedShare: count / (n * n), warnings, outline };
+  return { rgb: mean, sd, pixels, usedShare: count / pixels, warnings, outline };
 }
 
 /** Patches looked at for the grain: dust spoils a few of them, not their median. */
@@ -80,7 +83,7 @@ export function grainOf(
 ): number {
   const every = Math.max(1, Math.floor(layout.patches.length / grainPatches));
   const ratios = layout.patches.flatMap((patch, i) => {
-    const samples = i % every === 0 ? sampled(picture, layout, pose, patch, shifts[i]!) : null;
+    const samples = i % every === 0 ? sampled(picture, layout, pose, patch.rect, shifts[i]!) : null;
     if (!samples) return [];
     return samples.channels.map((values) => {
       const sorted = values.toSorted();
@@ -99,26 +102,29 @@ function sampled(
   picture: SampledPicture,
   layout: ChartLayout,
   pose: SheetPose,
-  patch: ChartPatch,
+  rect: RectMm,
   shift: Point,
 ): Samples | null {
-  const side = patch.rect.widthMm;
-  const centre = { x: patch.rect.xMm + side / 2 + shift.x, y: patch.rect.yMm + side / 2 + shift.y };
+  const centre = { x: rect.xMm + rect.widthMm / 2 + shift.x, y: rect.yMm + rect.heightMm / 2 + shift.y };
   const scale = pixelsPerMm(derivativeAt(pose.toPicture, centre));
   const clear = Math.max(clearMm[layout.material], clearPixels / scale);
-  const half = Math.max((leastShare * side) / 2, side / 2 - clear);
-  const n = Math.min(mostSamples, Math.max(4, Math.round(2 * half * scale)));
-  const channels = [0, 1, 2].map(() => new Float64Array(n * n));
-  const most = picture.toLinear[0].length - 1;
+  const halfOf = (side: number): number => Math.max((leastShare * side) / 2, side / 2 - clear);
+  const samplesIn = (half: number): number =>
+    Math.min(mostSamples, Math.max(4, Math.round(2 * half * scale)));
+  const [halfX, halfY] = [halfOf(rect.widthMm), halfOf(rect.heightMm)];
+  const [n, rows] = [samplesIn(halfX), samplesIn(halfY)];
+  const count = n * rows;
+  const channels = [0, 1, 2].map(() => new Float64Array(count));
+  const { data, toLinear } = picture;
+  const most = toLinear[0].length - 1;
   let clipped = 0;
   let dark = 0;
-  for (let k = 0; k < n * n; k += 1) {
-    const u = half * (((k % n) + 0.5) * (2 / n) - 1);
-    const v = half * ((Math.floor(k / n) + 0.5) * (2 / n) - 1);
+  for (let k = 0; k < count; k += 1) {
+    const u = halfX * (((k % n) + 0.5) * (2 / n) - 1);
+    const v = halfY * ((Math.floor(k / n) + 0.5) * (2 / rows) - 1);
     const seen = mapPoint(pose.toPicture, { x: centre.x + u, y: centre.y + v });
     const sample = sampleAt(picture, seen.x, seen.y);
     if (sample < 0) return null;
-    const { data, toLinear } = picture;
     const [r, g, b] = [data[sample]!, data[sample + 1]!, data[sample + 2]!];
     if (r === most || g === most || b === most) clipped += 1;
     if (r + g + b === 0) dark += 1;
@@ -127,10 +133,10 @@ function sampled(
     channels[2]![k] = toLinear[2][b]!;
   }
   const outline = [
-    [-half, -half],
-    [half, -half],
-    [half, half],
-    [-half, half],
+    [-halfX, -halfY],
+    [halfX, -halfY],
+    [halfX, halfY],
+    [-halfX, halfY],
   ].map(([u, v]) => mapPoint(pose.toPicture, { x: centre.x + u!, y: centre.y + v! }));
   return { n, channels, clipped, dark, outline };
 }
@@ -201,7 +207,7 @@ function isUneven(
       counts[quarter]! += 1;
     }
     // A quarter that is nearly all strays is itself a sign.
-    if (counts.some((count) => count < 0.02 * n * n)) return true;
+    if (counts.some((count) => count < 0.02 * values.length)) return true;
     const means = sums.map((sum, q) => sum / counts[q]!);
     const difference = Math.max(...means) - Math.min(...means);
     const chance = (sd[c]! * 6) / Math.sqrt(values.length / 4);

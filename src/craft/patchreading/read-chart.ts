@@ -9,6 +9,7 @@ import { luminance } from './picture.js';
 import { type PlacedPatches, placePatches } from './place-patches.js';
 import { dyeField } from './press-evenness.js';
 import { spoiling, warningSentences } from './remarks.js';
+import { readRouteStrip } from './route-strip.js';
 import { derivativeAt, pixelsPerMm } from './sheet-map.js';
 import type { ChartReading, LinearRgb, PatchReading, PatchWarning, SampledPicture } from './types.js';
 import { veilOver } from './veil.js';
@@ -48,7 +49,7 @@ export function readChart(picture: SampledPicture, layout: ChartLayout, pose: Sh
   if (scale < leastPixelsPerMm) throw tooCoarse(scale);
   const grain = grainOf(picture, layout, placed.pose, placed.shifts);
   const values = layout.patches.map((patch, i) =>
-    patchValue(picture, layout, placed.pose, patch, placed.shifts[i]!, grain),
+    patchValue(picture, layout, placed.pose, patch.rect, placed.shifts[i]!, grain),
   );
   const outside = values.filter((value) => value === null).length;
   if (outside > 0.4 * values.length) throw mostlyOutside(outside, values.length);
@@ -123,6 +124,7 @@ export function readChart(picture: SampledPicture, layout: ChartLayout, pose: Sh
     lightRatio,
     evenness: field.evenness,
     repeatability: likes ?? { sd: [0, 0, 0], meanDeltaE00: 0, patches: 0 },
+    routeStrip: readRouteStrip(picture, layout, placed, light, ground, grain),
     registration: {
       expected: layout.registration.length,
       found: placed.registration.found,

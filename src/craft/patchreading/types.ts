@@ -1,5 +1,5 @@
 import type { Point } from '#craft/reading';
-import type { Rgb8 } from '#craft/sheet';
+import type { Rgb8, RoutePatchName } from '#craft/sheet';
 
 /** Linear light of the reader's own red, green and blue, 0..1 of its full range. */
 export type LinearRgb = readonly [number, number, number];
@@ -75,6 +75,16 @@ export interface Evenness {
   readonly map: { readonly columns: number; readonly rows: number; readonly dye: readonly number[] };
 }
 
+/** One of the raw patches along the sheet's edge, which show whether the route from file to piece has changed. */
+export interface RoutePatchReading {
+  readonly name: RoutePatchName;
+  readonly deviceRgb: Rgb8;
+  /** Mean, on the same footing as `PatchReading.seenRgb`: the unevenness of the reader's light taken out. */
+  readonly seenRgb: LinearRgb;
+  /** False under a glint or a shadow, clipped, or not the same all over. */
+  readonly isSound: boolean;
+}
+
 /** How alike the same colour came out at several places, the pressing's smooth unevenness taken out. */
 export interface Repeatability {
   /** Standard deviation of one patch, linear light. */
@@ -100,6 +110,8 @@ export interface ChartReading {
   readonly lightRatio: number;
   readonly evenness: Evenness;
   readonly repeatability: Repeatability;
+  /** In the order of the sheet's frame; those not wholly in the picture are left out. */
+  readonly routeStrip: readonly RoutePatchReading[];
   readonly registration: {
     readonly expected: number;
     readonly found: number;

@@ -1,3 +1,5 @@
+export { type ChartOverlay, chartOverlay, type OverlayOptions } from './chart-overlay.js';
+export { type OpenedChart, openChartPicture } from './open-chart-picture.js';
 export { closeVision } from './pool.js';
 export { type ReadChart, type ReadChartOptions, readChartPicture } from './read-chart-picture.js';
 export { type ReadPictureOptions, readSheetPicture } from './read-sheet-picture.js';
