@@ -15,7 +15,7 @@ const steps = [
   { below: Number.POSITIVE_INFINITY, words: 'another colour', longer: 'It is a different colour.' },
 ] as const;
 
-const stepOf = (deltaE00: number) => steps.find((step) => !(deltaE00 >= step.below)) ?? steps[4];
+const stepOf = (deltaE00: number) => steps.find((step) => deltaE00 < step.below) ?? steps[4];
 
 /** 'hardly seen' */
 export const differenceWords = (deltaE00: number): string => stepOf(deltaE00).words;
