@@ -76,9 +76,19 @@ export async function callUpload<T>(
   fields: Record<string, string>,
   signal?: AbortSignal,
 ): Promise<T> {
+  return callForm<T>(path, fields, { file }, signal);
+}
+
+/** Several files with their fields, the fields first. */
+export async function callForm<T>(
+  path: string,
+  fields: Record<string, string>,
+  files: Record<string, File>,
+  signal?: AbortSignal,
+): Promise<T> {
   const form = new FormData();
   for (const [name, value] of Object.entries(fields)) form.append(name, value);
-  form.append('file', file, file.name);
+  for (const [name, file] of Object.entries(files)) form.append(name, file, file.name);
   const response = await answer(path, { method: 'POST', body: form, ...(signal ? { signal } : {}) });
   return (await response.json()) as T;
 }

@@ -1,4 +1,10 @@
 export { problemOf, ServerProblem } from './call.js';
 export { type SheetMaking, useSheetMaking } from './jobs.js';
+export * from './learning.js';
+export { useObjectUrl } from './object-url.js';
 export { type PreviewView, usePreview, useProposal } from './proposal.js';
+export * from './readers.js';
+export * from './readings.js';
 export * from './records.js';
+export * from './test-sheets.js';
+export { useWork, type Work } from './work.js';

@@ -1,7 +1,7 @@
 import { keepPreviousData, useQuery } from '@tanstack/react-query';
-import { useEffect, useState } from 'react';
 import type { SheetProposal, SheetRequestInput } from '#contract';
 import { callJson, callPicture } from './call.js';
+import { useObjectUrl } from './object-url.js';
 
 export type PreviewView = 'paper' | 'pressed' | 'reach';
 
@@ -28,15 +28,4 @@ export function usePreview(request: SheetRequestInput | null, view: PreviewView,
     gcTime: 60_000,
   });
   return { ...query, url: useObjectUrl(query.data ?? null) };
-}
-
-function useObjectUrl(blob: Blob | null): string | null {
-  const [url, setUrl] = useState<string | null>(null);
-  useEffect(() => {
-    if (!blob) return setUrl(null);
-    const made = URL.createObjectURL(blob);
-    setUrl(made);
-    return () => URL.revokeObjectURL(made);
-  }, [blob]);
-  return url;
 }
