@@ -1,3 +1,4 @@
+export { AskToRemove } from './ask-to-remove.js';
 export { BlankDrawing } from './blank-drawing.js';
 export { LengthField } from './length-field.js';
 export { PageDrop } from './page-drop.js';
