@@ -5,11 +5,15 @@ import { expectedErrorSchema, gradeSchema } from './grades.js';
 const triple = z.tuple([z.number(), z.number(), z.number()]);
 const hex = z.string();
 
-/** Everything there is to see of a measured path; Lab absolute, D50, 2°. */
+/**
+ * Everything there is to see of a path; Lab absolute, D50, 2°. Device values 0..255; hexadecimal colours and `srgb` are
+ * seen beside the path's own white, as on a screen.
+ */
 export const pathLookSchema = z.object({
   pathId: idSchema,
-  grade: gradeSchema,
-  expectedError: expectedErrorSchema,
+  /** Null: an imported profile, whose colours nobody measured here. */
+  grade: gradeSchema.nullable(),
+  expectedError: expectedErrorSchema.nullable(),
   /** 'Colours should come out within 1.4 ΔE00 (grade B).' first. */
   sentences: z.array(z.string()),
   gamut: z.object({
@@ -32,7 +36,8 @@ export const pathLookSchema = z.object({
       wantedL: z.number(),
       deviceRgb: triple,
       lab: triple,
-      sdLab: triple,
+      /** Null where nobody measured. */
+      sdLab: triple.nullable(),
       /** What equal device values of about this lightness give. */
       plainLab: triple,
     }),
@@ -45,7 +50,7 @@ export const pathLookSchema = z.object({
   ),
 });
 
-/** What comes out when a colour is asked for. */
+/** What comes out when a colour is asked for. Lab absolute; device values 0..255; hexadecimal colours beside the path's own white. */
 export const colourAnswerSchema = z.object({
   wantedLab: triple,
   wantedHex: hex,
@@ -55,8 +60,8 @@ export const colourAnswerSchema = z.object({
   reached: z.boolean(),
   /** Between what was wanted and what the model says. */
   missDeltaE00: z.number(),
-  /** The miss and all doubt together. */
-  expectedDeltaE00: z.number(),
+  /** The miss and all doubt together; null for an imported profile, whose doubt nobody knows. */
+  expectedDeltaE00: z.number().nullable(),
   /** Neighbours that print as they look, for a colour that is not reached; nearest first. */
   alternatives: z.array(z.object({ hex, lab: triple, deltaE00FromWanted: z.number(), why: z.string() })),
 });
@@ -172,6 +177,8 @@ export const learnRequestSchema = z.object({
   basePathId: idSchema.optional(),
   /** A print setup that is to use the new path at once. */
   setupId: idSchema.optional(),
+  /** Take readings of unpressed paper too: a path for the paper itself. */
+  onPaper: z.boolean().optional(),
 });
 
 export type PathLook = z.infer<typeof pathLookSchema>;

@@ -25,6 +25,8 @@ export const pathMeasurementSchema = z.object({
   noiseSdLab: labSchema,
   /** How far the model's colours are expected to lie from the true ones; what changes from print to print comes on top. */
   expectedError: expectedErrorSchema,
+  /** The readers' part of it, which more patches do not lessen; absent: none known of. */
+  readingError: expectedErrorSchema.optional(),
   gamut: z.object({
     /** Device white as pressed, and the darkest colour. */
     whiteLab: labSchema,
