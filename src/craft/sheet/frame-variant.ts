@@ -7,8 +7,18 @@
  * slim-sides   as sides, smaller
  * top-only     everything in one slim band along the top: size along the sheet is then measured coarsely
  * left-only    everything in one slim band along the left
+ * large-bands  as bands, with markers and code that coarse cloth does not swallow; only where asked for
+ * large-sides  as sides, likewise
  */
-export type FrameVariant = 'bands' | 'sides' | 'slim-bands' | 'slim-sides' | 'top-only' | 'left-only';
+export type FrameVariant =
+  | 'bands'
+  | 'sides'
+  | 'slim-bands'
+  | 'slim-sides'
+  | 'top-only'
+  | 'left-only'
+  | 'large-bands'
+  | 'large-sides';
 
 /** As written in the QR code. Never reuse a letter for another arrangement. */
 export const frameVariantLetters: Readonly<Record<FrameVariant, string>> = {
@@ -18,8 +28,11 @@ export const frameVariantLetters: Readonly<Record<FrameVariant, string>> = {
   'slim-sides': 'T',
   'top-only': 'D',
   'left-only': 'U',
+  'large-bands': 'E',
+  'large-sides': 'V',
 };
 
+/** The usual ones. */
 export const frameVariants: readonly FrameVariant[] = [
   'bands',
   'sides',
@@ -29,10 +42,20 @@ export const frameVariants: readonly FrameVariant[] = [
   'left-only',
 ];
 
+/** For sheets that are pressed on cloth and read from it. */
+export const largeFrameVariants: readonly FrameVariant[] = ['large-bands', 'large-sides'];
+
+/**
+ * On cloth: the code's modules are then 0.8 mm, twice a coarse thread (0.3 to 0.5 mm, common practice), and four times
+ * the spread of dye in it.
+ */
+const leastOnClothMm = 16;
+
 /** Side of a corner marker. It grows with the sheet, so that a photograph of the whole sheet still shows it. */
 export function markerSizeMm(variant: FrameVariant, widthMm: number, heightMm: number): number {
-  if (variant !== 'bands' && variant !== 'sides') return 6;
-  return Math.min(24, Math.max(8, Math.round(Math.max(widthMm, heightMm) / 40)));
+  if (variant.startsWith('slim-') || variant.endsWith('-only')) return 6;
+  const least = variant.startsWith('large-') ? leastOnClothMm : 8;
+  return Math.min(24, Math.max(least, Math.round(Math.max(widthMm, heightMm) / 40)));
 }
 
 /** In marker sides: the QR code stands this far from the top left marker and is this large, in every variant. */

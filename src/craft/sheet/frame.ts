@@ -21,8 +21,10 @@ export interface FrameOrder {
   readonly mirrorOnWriting: boolean;
   /** A few words beside the marks: blank and artwork name. */
   readonly caption?: string | undefined;
-  /** Without it the first that there is room for. */
+  /** Without it the first of `variants` that there is room for. */
   readonly variant?: FrameVariant | undefined;
+  /** Best first; without it the usual ones. */
+  readonly variants?: readonly FrameVariant[] | undefined;
 }
 
 export interface PlannedFrame {
@@ -58,8 +60,10 @@ export function planFrame(order: FrameOrder): PlannedFrame | NoFrame {
 
 /** Every arrangement that there is room for, best marks first: take the first whose live area holds the pieces. */
 export function planFrames(order: FrameOrder): PlannedFrame[] {
-  return rooms(order).map(({ variant, code, places }) => {
+  const { sheetId, mirrorOnWriting } = order;
+  return rooms(order).map(({ variant, size, places }) => {
     const { frame, textBox, liveArea } = places;
+    const code: SheetCode = { sheetId, mirrorOnWriting, ...size };
     const marks: Mark[] = [
       ...frame.markers.map(({ id, rect }) => cornerMark(id, rect)),
       qrMark(writeSheetCode(code), frame.qr),
@@ -71,25 +75,25 @@ export function planFrames(order: FrameOrder): PlannedFrame[] {
 }
 
 /** The live areas alone, in the same order: a hundredth of the work, for whoever looks for the right sheet. */
-export function liveAreas(order: FrameOrder): Pick<PlannedFrame, 'variant' | 'liveArea'>[] {
+export function liveAreas(order: RoomOrder): Pick<PlannedFrame, 'variant' | 'liveArea'>[] {
   return rooms(order).map(({ variant, places }) => ({ variant, liveArea: places.liveArea }));
 }
 
-function rooms(order: FrameOrder): { variant: FrameVariant; code: SheetCode; places: Places }[] {
+type RoomOrder = Omit<FrameOrder, 'sheetId' | 'mirrorOnWriting' | 'caption'>;
+
+function rooms(order: RoomOrder): { variant: FrameVariant; size: SheetSize; places: Places }[] {
   if (![order.widthMm, order.heightMm, order.marginMm].every(Number.isFinite)) return [];
-  const wanted = order.variant ? [order.variant] : frameVariants;
+  const wanted = order.variant ? [order.variant] : (order.variants ?? frameVariants);
   return wanted.flatMap((variant) => {
-    const code: SheetCode = {
-      sheetId: order.sheetId,
-      mirrorOnWriting: order.mirrorOnWriting,
+    const size: SheetSize = {
       variant,
       // As the QR code can say them, so that a reader finds the very same frame.
       widthMm: hundredth(order.widthMm),
       heightMm: hundredth(order.heightMm),
       marginMm: hundredth(order.marginMm),
     };
-    const places = framePlaces(code);
-    return places ? [{ variant, code, places }] : [];
+    const places = framePlaces(size);
+    return places ? [{ variant, size, places }] : [];
   });
 }
 
@@ -98,6 +102,8 @@ export function frameOfCode(code: SheetCode): MarkFrame | null {
   return framePlaces(code)?.frame ?? null;
 }
 
+type SheetSize = Pick<SheetCode, 'variant' | 'widthMm' | 'heightMm' | 'marginMm'>;
+
 interface Places {
   readonly frame: MarkFrame;
   readonly textBox: RectMm;
@@ -105,8 +111,8 @@ interface Places {
 }
 
 /** The side arrangements are the band arrangements of the sheet with x and y exchanged. */
-function framePlaces({ variant, widthMm, heightMm, marginMm }: SheetCode): Places | null {
-  const turned = variant === 'sides' || variant === 'slim-sides' || variant === 'left-only';
+function framePlaces({ variant, widthMm, heightMm, marginMm }: SheetSize): Places | null {
+  const turned = variant.endsWith('sides') || variant === 'left-only';
   const oneBand = variant === 'top-only' || variant === 'left-only';
   const marker = markerSizeMm(variant, widthMm, heightMm);
   const lengthMm = turned ? heightMm : widthMm;

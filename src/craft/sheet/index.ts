@@ -10,6 +10,7 @@ export {
 export {
   type FrameOrder,
   frameOfCode,
+  liveAreas,
   type NoFrame,
   type PlannedFrame,
   planFrame,
@@ -18,6 +19,7 @@ export {
 export {
   type FrameVariant,
   frameVariants,
+  largeFrameVariants,
   markerSizeMm,
   qrGapInMarkers,
   qrSizeInMarkers,

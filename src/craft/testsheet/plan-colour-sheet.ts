@@ -1,11 +1,22 @@
 import { createRandom } from '#craft/numerics';
 import { Problem } from '#craft/problem';
-import { type Mark, type PlannedFrame, planFrame, planFrames, type Rgb8, type SheetCode } from '#craft/sheet';
+import {
+  type FrameVariant,
+  frameVariants,
+  largeFrameVariants,
+  liveAreas,
+  type Mark,
+  type PlannedFrame,
+  planFrame,
+  planFrames,
+  type Rgb8,
+  type SheetCode,
+} from '#craft/sheet';
 import { type CellGrid, cellRect, fitCells, patchSizes, registrationMark } from './cell-grid.js';
 import { choosePatches } from './choose-patches.js';
 import { colourSheetCounts, colourSheetRecipe } from './colour-sheet-id.js';
 import { type Cell, type ControlKind, controlKinds, spreadControls } from './control-patches.js';
-import type { ChartPatch, ColourSheetOrder, PlannedColourSheet } from './types.js';
+import type { ChartPatch, ColourSheetOrder, PlannedColourSheet, SheetMaterial } from './types.js';
 
 /**
  * A colour test sheet: what is drawn and what the reader goes by, from one description.
@@ -53,6 +64,7 @@ export function planColourSheet(order: ColourSheetOrder): PlannedColourSheet {
   const widthMm = hundredth(order.widthMm);
   const heightMm = hundredth(order.heightMm);
   return {
+    variant: planned.variant,
     plan: { sheetId, widthMm, heightMm, mirrorOnWriting, pieces: [], marks, frame },
     layout: {
       sheetId,
@@ -91,14 +103,7 @@ function roomFor(order: ColourSheetOrder, needed: number): { planned: PlannedFra
   const { material, patches } = order;
   const words = material === 'fabric' ? 'for fabric' : 'for hard blanks';
   const caption = order.caption ?? `Colour test sheet, ${patches.length} patches ${words}`;
-  // Sizes as the code on the sheet can say them, so that the reader plans the very same.
-  const exact = {
-    ...order,
-    caption,
-    widthMm: hundredth(order.widthMm),
-    heightMm: hundredth(order.heightMm),
-    marginMm: hundredth(order.marginMm),
-  };
+  const exact = { ...order, ...atHundredths(order), caption, variants: variantsFor(material) };
   const frames = planFrames(exact);
   for (const planned of frames) {
     const grid = fitCells(planned.liveArea, needed, material);
@@ -123,12 +128,30 @@ function roomFor(order: ColourSheetOrder, needed: number): { planned: PlannedFra
   );
 }
 
-function mostThatFit(frames: readonly PlannedFrame[], material: ColourSheetOrder['material']): number {
-  for (let count: number = colourSheetCounts.most; count >= colourSheetCounts.fewest; count -= 5) {
+/**
+ * The most patches that find room on a paper, controls and all; 0 when no chart does.
+ */
+export function mostPatches(
+  paper: Pick<ColourSheetOrder, 'widthMm' | 'heightMm' | 'marginMm' | 'material'>,
+): number {
+  const { material } = paper;
+  const rooms = liveAreas({ ...atHundredths(paper), variants: variantsFor(material) });
+  return mostThatFit(rooms, material);
+}
+
+/** More patches never need fewer cells, so the number can be closed in on. */
+function mostThatFit(rooms: readonly Pick<PlannedFrame, 'liveArea'>[], material: SheetMaterial): number {
+  const fits = (count: number): boolean => {
     const needed = cellsFor(count, controlKinds(count));
-    if (frames.some(({ liveArea }) => fitCells(liveArea, needed, material))) return count;
+    return rooms.some(({ liveArea }) => fitCells(liveArea, needed, material));
+  };
+  let [fit, not]: [number, number] = [colourSheetCounts.fewest - 1, colourSheetCounts.most + 1];
+  while (not - fit > 1) {
+    const middle = Math.floor((fit + not) / 2);
+    if (fits(middle)) fit = middle;
+    else not = middle;
   }
-  return 0;
+  return fit < colourSheetCounts.fewest ? 0 : fit;
 }
 
 function sortCells(grid: CellGrid): {
@@ -159,4 +182,16 @@ function withSpareCells(kinds: readonly ControlKind[], spare: number): ControlKi
 
 const cellsFor = (patchCount: number, kinds: readonly ControlKind[]): number =>
   kinds.reduce((sum, { copies }) => sum + copies, patchCount);
+/** Sizes as the code on the sheet can say them, so that the reader plans the very same. */
+const atHundredths = <T extends Pick<ColourSheetOrder, 'widthMm' | 'heightMm' | 'marginMm'>>(
+  paper: T,
+): T => ({
+  ...paper,
+  widthMm: hundredth(paper.widthMm),
+  heightMm: hundredth(paper.heightMm),
+  marginMm: hundredth(paper.marginMm),
+});
+/** Cloth swallows a small code: its own marks first, the usual ones where those leave too little room. */
+const variantsFor = (material: SheetMaterial): readonly FrameVariant[] =>
+  material === 'fabric' ? [...largeFrameVariants, ...frameVariants] : frameVariants;
 const hundredth = (mm: number): number => Math.round(mm * 100) / 100;

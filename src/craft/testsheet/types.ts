@@ -1,3 +1,4 @@
+import type { Triple } from '#craft/colour';
 import type { FrameVariant, MarkFrame, RectMm, Rgb8, SheetPlan } from '#craft/sheet';
 
 /** What the sheet is pressed on: cloth moves and has a weave, so it wants larger patches. */
@@ -62,4 +63,79 @@ export interface ChartLayout {
 export interface PlannedColourSheet {
   readonly plan: SheetPlan;
   readonly layout: ChartLayout;
+  /** How its marks are arranged, as its code says. */
+  readonly variant: FrameVariant;
+}
+
+/** Near-neutrals of one lightness (the contract's `greyRowSchema`). */
+export interface GreyRow {
+  /** 0..1: the device grey round which the row's candidates lie. */
+  readonly level: number;
+  readonly candidates: readonly {
+    /** As a person says it: 'B4'. */
+    readonly label: string;
+    /** 0..255. */
+    readonly deviceRgb: Rgb8;
+    /** How far it was meant to lie from the middle, CIELAB units. */
+    readonly aStep: number;
+    readonly bStep: number;
+  }[];
+}
+
+/** Steps of tone (the contract's `toneRowSchema`). */
+export interface ToneRow {
+  readonly question: 'from-black' | 'from-white' | 'like-card';
+  readonly steps: readonly { readonly label: string; readonly deviceRgb: Rgb8 }[];
+}
+
+export interface GreySheetOrder {
+  readonly sheetId: string;
+  readonly widthMm: number;
+  readonly heightMm: number;
+  /** Not printable at each edge. */
+  readonly marginMm: number;
+  readonly mirrorOnWriting: boolean;
+  readonly caption?: string | undefined;
+  /** Media-relative Lab (white = 100, 0, 0) → device RGB 0..1; without it sRGB, clipped. */
+  readonly deviceOf?: ((lab: Triple) => Triple) | undefined;
+}
+
+export interface PlannedGreySheet {
+  readonly plan: SheetPlan;
+  readonly rows: readonly GreyRow[];
+  readonly tone: readonly ToneRow[];
+}
+
+export interface PaletteSheetOrder {
+  readonly sheetId: string;
+  readonly widthMm: number;
+  readonly heightMm: number;
+  /** Not printable at each edge. */
+  readonly marginMm: number;
+  readonly mirrorOnWriting: boolean;
+  readonly caption?: string | undefined;
+  /** Drawn row by row in this order. */
+  readonly swatches: readonly {
+    readonly deviceRgb: Rgb8;
+    readonly title: string;
+    /** A short second line, such as the colour's hexadecimal value. */
+    readonly note: string;
+  }[];
+}
+
+export interface PlannedPaletteSheet {
+  readonly plan: SheetPlan;
+  /** In the order asked for. */
+  readonly swatches: readonly {
+    readonly rect: RectMm;
+    readonly deviceRgb: Rgb8;
+    readonly title: string;
+    readonly note: string;
+  }[];
+}
+
+/** A colour of a palette: media-relative Lab and a short plain name. */
+export interface PaletteColour {
+  readonly lab: Triple;
+  readonly name: string;
 }

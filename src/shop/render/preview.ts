@@ -7,6 +7,7 @@ import { defaultWorkers } from './bands/pool.js';
 import { bandsInOrder, cutIntoBands } from './bands/run-bands.js';
 import { toPixelMarks } from './geometry/mark-pixels.js';
 import { toPixelSheet } from './geometry/pixel-sheet.js';
+import { withArtwork } from './marks-only.js';
 import { prepareJob } from './prepare-job.js';
 import { drawReach } from './reach-map.js';
 import { readSource } from './read-source.js';
@@ -21,19 +22,24 @@ const largestPreview = 4000;
  */
 export async function renderPreview(request: PreviewRequest): Promise<Buffer> {
   const { plan, view, maxPixels } = request;
+  const source = withArtwork(request);
   if (view.kind === 'paper') {
-    const { rgb, width, height } = await renderSmall(request, plan, maxPixels, plan.mirrorOnWriting);
+    const { rgb, width, height } = await renderSmall(source, plan, maxPixels, plan.mirrorOnWriting);
     return toPng(rgb, width, height, 0);
   }
   const piece = plan.pieces[0];
-  if (piece === undefined) return toPng(new Uint8Array([255, 255, 255]), 1, 1, 0);
+  if (piece === undefined) {
+    if (view.kind === 'reach') return toPng(new Uint8Array([255, 255, 255]), 1, 1, 0);
+    const { rgb, width, height } = await renderSmall(source, plan, maxPixels, false, view.proof);
+    return toPng(rgb, width, height, 0);
+  }
   const turnBack = -(piece.turnedDegrees ?? 0);
   const alone = pieceAlone(piece, plan);
   if (view.kind === 'pressed') {
-    const { rgb, width, height } = await renderSmall(request, alone, maxPixels, false, view.proof);
+    const { rgb, width, height } = await renderSmall(source, alone, maxPixels, false, view.proof);
     return toPng(rgb, width, height, turnBack);
   }
-  const sample = await samplePiece({ ...request, plan, maxPixels });
+  const sample = await samplePiece({ ...source, plan, maxPixels });
   const rgb = await drawReach(sample, view.reach, request.signal);
   return toPng(rgb, sample.widthPixels, sample.heightPixels, turnBack);
 }

@@ -2,6 +2,7 @@ import { Problem } from '#craft/problem';
 import { defaultWorkers } from './bands/pool.js';
 import { toPixelMarks } from './geometry/mark-pixels.js';
 import { toPixelSheet } from './geometry/pixel-sheet.js';
+import { withArtwork } from './marks-only.js';
 import type { SheetFileRequest, SheetFileResult } from './types.js';
 import { writeImage } from './write-image.js';
 import { pdfBoxes } from './writers/pdf-boxes.js';
@@ -12,7 +13,7 @@ import { TiffWriter } from './writers/tiff-writer.js';
 
 /**
  * Make a sheet's file: resample once, then bands on worker threads, written in order. Either the whole file
- * stands at `outPath` afterwards or nothing does.
+ * stands at `outPath` afterwards or nothing does. A plan without pieces is drawn from its marks alone.
  * Problems: `job.cancelled`, `disk.full`, `disk.failed`, `image.*`, `output.unsupported`, `sheet.impossible`.
  */
 export async function makeSheetFile(request: SheetFileRequest): Promise<SheetFileResult> {
@@ -29,7 +30,7 @@ export async function makeSheetFile(request: SheetFileRequest): Promise<SheetFil
   };
   return writeImage(
     {
-      ...request,
+      ...withArtwork(request),
       sheet,
       marks: () => toPixelMarks(plan, ppi),
       options: { mirror: plan.mirrorOnWriting, outBits: bits, workers: request.workers ?? defaultWorkers() },

@@ -45,7 +45,12 @@ export interface RenderSource {
   readonly signal?: AbortSignal;
 }
 
-export interface SheetFileRequest extends RenderSource {
+/** The same for a whole plan: one without pieces (a test sheet) is drawn from its marks alone and needs no artwork. */
+export interface SheetSource
+  extends Omit<RenderSource, 'artworkPath' | 'artworkFacts' | 'link'>,
+    Partial<Pick<RenderSource, 'artworkPath' | 'artworkFacts' | 'link'>> {}
+
+export interface SheetFileRequest extends SheetSource {
   readonly plan: SheetPlan;
   readonly ppi: number;
   readonly output: SheetOutputOptions;
@@ -74,12 +79,15 @@ export interface ReachLookUp {
 export type PreviewView =
   /** The sheet as it lies on paper: mirrored when the plan says so, marks and all. */
   | { readonly kind: 'paper' }
-  /** The first piece's trim, reading the right way; `proof` takes device RGB to sRGB (null: shown as it is). */
+  /**
+   * The first piece's trim, reading the right way; `proof` takes device RGB to sRGB (null: shown as it is). Of a plan
+   * without pieces the whole sheet, marks and all.
+   */
   | { readonly kind: 'pressed'; readonly proof: DeviceLink | null }
   /** The first piece's trim in quiet grey, unreachable colours marked. */
   | { readonly kind: 'reach'; readonly reach: ReachLookUp };
 
-export interface PreviewRequest extends RenderSource {
+export interface PreviewRequest extends SheetSource {
   readonly plan: SheetPlan;
   readonly view: PreviewView;
   /** Longest side of the PNG, at most 4000. */

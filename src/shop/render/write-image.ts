@@ -24,13 +24,17 @@ export async function writeImage(
   writerFor: (file: OutFile) => SheetWriter,
 ): Promise<SheetFileResult> {
   const { sheet, signal, options } = request;
-  const progress = progressSteps(request.onProgress, { resampling: 0.35, writing: 0.65 });
+  const hasArtwork = sheet.pieces.length > 0;
+  const progress = progressSteps(
+    request.onProgress,
+    hasArtwork ? { resampling: 0.35, writing: 0.65 } : { resampling: 0, writing: 1 },
+  );
   throwIfCancelled(signal);
   const file = await OutFile.create(request.outPath);
   try {
     const writer = writerFor(file);
     const marks = await request.marks();
-    progress('resampling', 0);
+    progress(hasArtwork ? 'resampling' : 'writing', 0);
     const artwork = await resampleArtwork(request, sheet.pieces, {
       onProgress: (fraction) => progress('resampling', fraction),
     });
