@@ -1,0 +1,2 @@
+export { eyeModel, makeEyeModel } from './eye-model.js';
+export type * from './types.js';

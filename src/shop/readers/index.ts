@@ -1,0 +1,1 @@
+export { type ReaderCalibration, Readers, type ReadersParts, type TargetPicture } from './readers.js';
