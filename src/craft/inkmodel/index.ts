@@ -1,5 +1,6 @@
 export { type ExpectedError, expectedError } from './expected-error.js';
 export { adaptInkModel, type FitOptions, fitInkModel } from './fit-ink-model.js';
+export { chooseFollowUp, type FollowUpChoice } from './follow-up.js';
 export type { GamutMesh } from './gamut.js';
 export { type GamutFacts, gamutFacts } from './gamut-facts.js';
 export { type InkInverse, type InverseAnswer, type MapIntent, makeInverse } from './inverse.js';

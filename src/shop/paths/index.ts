@@ -12,4 +12,11 @@ export { inkModelJson, inkModelOf } from './ink-model-file.js';
 export { type LearntPath, type PathWorkOptions, profileOf } from './learn-path.js';
 export { maxMeasurementBytes, measurementsOf } from './measurements-of.js';
 export { closePathThreads } from './path-threads.js';
-export { type BuildPathOptions, ColourPaths, learnFrom } from './paths.js';
+export {
+  type BuildPathOptions,
+  type CheckPatch,
+  ColourPaths,
+  type FollowUpOptions,
+  learnFrom,
+  type PaletteSwatch,
+} from './paths.js';

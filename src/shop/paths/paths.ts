@@ -1,8 +1,10 @@
-import type { ColourPath, PathMeasurement } from '#contract';
+import type { ArtworkColours, ColourAnswer, ColourPath, PathLook, PathMeasurement } from '#contract';
 import type { DeviceFull } from '#craft/cgats';
+import type { Triple } from '#craft/colour';
 import { describeProfile, type IccProfile, type ProfileDescription, parseProfile } from '#craft/icc';
-import type { InkModelData } from '#craft/inkmodel';
+import type { ColourModel, InkModelData } from '#craft/inkmodel';
 import { Problem } from '#craft/problem';
+import type { Rgb8 } from '#craft/sheet';
 import type { ContentFiles } from '#shop/files';
 import { missing, type Records } from '#shop/store';
 import { freeId } from './free-id.js';
@@ -23,6 +25,29 @@ export interface BuildPathOptions extends PathWorkOptions {
   readonly deviceFull?: DeviceFull | undefined;
   /** A model to adapt to another paper or blank, by few patches. */
   readonly base?: { readonly name: string; readonly data: InkModelData } | undefined;
+}
+
+/** More patches, where the path is least sure or where the colours of an artwork lie. */
+export interface FollowUpOptions {
+  readonly count: number;
+  readonly seed: number;
+  readonly towards: 'doubt' | 'artwork';
+  readonly artworkId?: string | undefined;
+}
+
+/** One patch of a check sheet. */
+export interface CheckPatch {
+  /** Device values 0..1, on 8-bit codes. */
+  readonly rgb: Triple;
+  /** What it should come out as, beside the pressed white. */
+  readonly relativeLab: Triple;
+  readonly kind: 'colour' | 'neutral' | 'limited';
+}
+
+export interface PaletteSwatch {
+  readonly deviceRgb: Rgb8;
+  readonly title: string;
+  readonly note: string;
 }
 
 export class ColourPaths {
@@ -94,6 +119,43 @@ export class ColourPaths {
     return { path: await keepLearnt(learnt, shownName(options.name), { records, files, now }), learnt };
   }
 
+  /** From device to colour, whatever the path was made from. */
+  colourModel(_path: ColourPath): Promise<ColourModel> {
+    return notYet();
+  }
+
+  /** Device values 0..1 for a follow-up sheet. */
+  followUpPatches(_id: string, _options: FollowUpOptions): Promise<Triple[]> {
+    return notYet();
+  }
+
+  /** What a check sheet prints, through the path's own profile as a sheet would be. */
+  checkPatches(_id: string, _options: { count: number; seed: number }): Promise<CheckPatch[]> {
+    return notYet();
+  }
+
+  /** Swatches for a palette sheet; no colours: a palette over all that the path reaches. */
+  paletteSwatches(_id: string, _colours: readonly { hex: string; name: string }[]): Promise<PaletteSwatch[]> {
+    return notYet();
+  }
+
+  /** Media-relative Lab → device values 0..1 through the path, or as the plain driver takes sRGB. */
+  greyDevice(_id: string | undefined): Promise<(relativeLab: Triple) => Triple> {
+    return notYet();
+  }
+
+  look(_id: string): Promise<PathLook> {
+    return notYet();
+  }
+
+  colours(_id: string, _question: unknown): Promise<ColourAnswer[]> {
+    return notYet();
+  }
+
+  artworkColours(_id: string, _artworkId: string): Promise<ArtworkColours> {
+    return notYet();
+  }
+
   /** The ink model of a measured path. Errors: profile.unsupported for an imported one, file.missing, chart.unusable. */
   async model(path: ColourPath): Promise<InkModelData> {
     return inkModelOf(await this.files.bytesOf(measurementOf(path).modelHash));
@@ -162,4 +224,8 @@ function unsuitable(description: ProfileDescription): Problem {
 function listed(names: string[]): string {
   const shown = names.slice(0, 3).map((name) => `“${name}”`);
   return names.length > 3 ? `${shown.join(', ')} and ${names.length - 3} more` : shown.join(' and ');
+}
+
+function notYet(): never {
+  throw new Problem('internal.fault', 'This is still being built.', { remedy: 'Try again later.' });
 }

@@ -1,0 +1,1 @@
+export { ColourRound, type ColourRoundParts } from './colour-round.js';
