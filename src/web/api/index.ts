@@ -2,6 +2,7 @@ export { problemOf, ServerProblem } from './call.js';
 export { type SheetMaking, useSheetMaking } from './jobs.js';
 export * from './learning.js';
 export { useObjectUrl } from './object-url.js';
+export * from './paths.js';
 export { type PreviewView, usePreview, useProposal } from './proposal.js';
 export * from './readers.js';
 export * from './readings.js';

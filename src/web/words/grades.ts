@@ -32,3 +32,12 @@ export function trustText(path: Pick<ColourPath, 'origin' | 'measurement'>): str
   const { grade, expectedError } = path.measurement;
   return `${gradeText(grade)}, ${deltaText(expectedError.meanDeltaE00)} on average`;
 }
+
+/** What the grade allows one to rely on. */
+export const gradeMeanings: Record<Grade, string> = {
+  A: 'An instrument measured the colours themselves. There is no better grade.',
+  B: 'They were read by a scanner or phone that had been taught the true colours of pressed patches.',
+  C: 'They were read from a photo, put right by a card of known colours in the same picture.',
+  D: 'The scanner’s or phone’s own colours were taken at their word, with the bare ground as white. Greys and differences are better than absolute colours.',
+  E: 'Greys and contrast were picked by eye beside a grey card. Strong colours are not measured.',
+};
