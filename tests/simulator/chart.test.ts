@@ -205,11 +205,12 @@ describe('a colour test sheet read from a scan', () => {
       count: 80,
       seed: 8,
       material: 'fabric',
+      variant: 'bands',
       ppi: 150,
     });
     const pressed = drawnOut(press(ink(cloth.picture), { shrink: 0.985, spreadMm: 0.2 }), -1, 0.6);
     const seen = await png(woven(scan(pressed, { ppi: 200, seed: 3 }), 0.5, 0.25));
-    // Such cloth swallows the code, which is no larger than on any sheet: the person says which sheet it is.
+    // Such cloth swallows a code of the usual size: the person says which sheet it is.
     expect(await said(readChartPicture(seen))).toMatch(/say which colour test sheet it is/);
     const { sheetId } = cloth.layout;
     const orderOfSheet = (): ReturnType<typeof orderOf> => orderOf(cloth, 80, 8);
@@ -467,6 +468,7 @@ describe('a sheet that does not say what it is', () => {
 
 function orderOf(written: WrittenChart, count: number, seed: number): Parameters<typeof planColourSheet>[0] {
   const { sheetId, widthMm, heightMm, material, mirrorOnWriting } = written.layout;
+  const { variant } = written;
   const patches = choosePatches(count, seed);
-  return { sheetId, widthMm, heightMm, material, mirrorOnWriting, marginMm: 3, seed, patches };
+  return { sheetId, widthMm, heightMm, material, mirrorOnWriting, marginMm: 3, seed, patches, variant };
 }

@@ -1,3 +1,4 @@
+import type { FrameVariant } from '#craft/sheet';
 import { choosePatches, colourSheetId, type PlannedColourSheet, planColourSheet } from '#craft/testsheet';
 import { warped } from './optics.js';
 import { blank, type Picture } from './picture.js';
@@ -15,12 +16,14 @@ export interface ChartPaper {
   readonly count: number;
   readonly seed: number;
   readonly material?: 'hard' | 'fabric';
+  /** Without it the first arrangement of marks with room for the patches. */
+  readonly variant?: FrameVariant;
   readonly mirror?: boolean;
   readonly ppi: number;
 }
 
 export async function writeChart(paper: ChartPaper): Promise<WrittenChart> {
-  const { widthMm, heightMm, count, seed, material = 'hard', mirror = true, ppi } = paper;
+  const { widthMm, heightMm, count, seed, material = 'hard', variant, mirror = true, ppi } = paper;
   const planned = planColourSheet({
     sheetId: colourSheetId({ count, seed, material }),
     patches: choosePatches(count, seed),
@@ -30,6 +33,7 @@ export async function writeChart(paper: ChartPaper): Promise<WrittenChart> {
     marginMm: 3,
     material,
     seed,
+    variant,
   });
   const { marks } = planned.plan;
   const picture = await writeMarks({ ...planned, marks } as never, widthMm, heightMm, ppi, { mirror });

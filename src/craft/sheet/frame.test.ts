@@ -1,7 +1,7 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { frameOfCode, type PlannedFrame, planFrame, planFrames } from './frame.js';
-import { frameVariants, markerSizeMm } from './frame-variant.js';
+import { frameVariants, largeFrameVariants, markerSizeMm } from './frame-variant.js';
 import type { Mark, RectMm } from './plan.js';
 import { readSheetCode, writeSheetCode } from './qr.js';
 import { newSheetId } from './sheet-id.js';
@@ -15,6 +15,7 @@ const order = (widthMm: number, heightMm: number, marginMm = 3) => ({
   mirrorOnWriting: true,
   caption: 'Mug wrap · Club pennant',
 });
+const all = [...frameVariants, ...largeFrameVariants];
 const sizes = fc.record({
   widthMm: fc.double({ min: 100, max: 610, noNaN: true }),
   heightMm: fc.double({ min: 100, max: 5000, noNaN: true }),
@@ -44,7 +45,7 @@ describe('the frame of marks', () => {
   it('stays in the printable area, out of the live area, and keeps white round markers and code', () => {
     fc.assert(
       fc.property(sizes, (size) => {
-        for (const planned of planFrames({ sheetId, caption: 'Tile', ...size })) {
+        for (const planned of planFrames({ sheetId, caption: 'Tile', variants: all, ...size })) {
           expect(planned.marks.some(({ role }) => role === 'reads-backwards')).toBe(true);
           const printable = {
             xMm: size.marginMm - 0.01,
@@ -84,7 +85,7 @@ describe('the frame of marks', () => {
   it('is found again from what the code says, whole', () => {
     fc.assert(
       fc.property(sizes, (size) => {
-        for (const planned of planFrames({ sheetId, ...size })) {
+        for (const planned of planFrames({ sheetId, variants: all, ...size })) {
           const said = writeSheetCode({ sheetId, ...size, variant: planned.variant });
           expect(said).toHaveLength(37);
           const code = readSheetCode(said);
@@ -114,6 +115,15 @@ describe('the frame of marks', () => {
     for (const size of [order(100, 150, 5), order(610, 5000, 5), order(210, 297), order(330.2, 482.6)]) {
       expect(planFrames(size).map(({ variant }) => variant)).toEqual(frameVariants);
     }
+  });
+
+  it('has large marks only where asked for: code modules of 0.8 mm at least', () => {
+    for (const size of [order(210, 297), order(148, 210), order(610, 5000, 5)]) {
+      const large = planFrames({ ...size, variants: largeFrameVariants });
+      expect(large.map(({ variant }) => variant)).toEqual(largeFrameVariants);
+      for (const { frame } of large) expect(frame.qr.widthMm / 25).toBeGreaterThanOrEqual(0.8);
+    }
+    expect(planFrames(order(210, 297))[0]!.frame.qr.widthMm).toBe(10);
   });
 
   it('says so when there is no room', () => {
