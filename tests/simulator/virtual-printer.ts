@@ -18,6 +18,11 @@ export interface VirtualPrinter {
   print(rgb: readonly Triple[]): [number, number, number][];
 }
 
+/** A printer of which not only colours but reflectances are known, at `daylightObserver.wavelengths`. */
+export interface SpectralPrinter extends VirtualPrinter {
+  reflect(rgb: readonly Triple[]): number[][];
+}
+
 /** Driver-like tone: how much ink a channel asks for, 0..1 → 0..1, monotone. */
 const tone = (ink: number, gamma: number, bend: number): number => {
   const v = ink ** gamma;
@@ -62,10 +67,9 @@ export async function driverSrgb(): Promise<VirtualPrinter> {
 }
 
 /** Absorbing dyes in a clear coat, densities adding up; `variant` moves peaks, strengths and curves. */
-export function dyeOnCoating(variant = 0): VirtualPrinter {
+export function dyeOnCoating(variant = 0): SpectralPrinter {
   const draw = createRandom(7100 + variant);
   const jitter = (amount: number): number => (variant === 0 ? 0 : (2 * draw.uniform() - 1) * amount);
-  const { wavelengths, weights } = daylightObserver;
   const peaks: Triple[] = [
     [632 + jitter(12), 62, 2.3 + jitter(0.4)],
     [548 + jitter(8), 44, 2.1 + jitter(0.4)],
@@ -73,35 +77,65 @@ export function dyeOnCoating(variant = 0): VirtualPrinter {
   ];
   const gammas = [1.5 + jitter(0.5), 1.3 + jitter(0.5), 1.4 + jitter(0.5)];
   const bends = [0.25 + jitter(0.4), -0.2 + jitter(0.4), 0.1 + jitter(0.4)];
+  const name = variant === 0 ? 'dye on coating' : `dye on coating, variant ${variant}`;
+  return coatOf(name, peaks, 150, gammas, bends);
+}
+
+/** Colourants of another make on another ground, as of a reference target: narrower bands elsewhere. Invented. */
+export function otherColourants(set = 0): SpectralPrinter {
+  const draw = createRandom(8200 + set);
+  const jitter = (amount: number): number => (2 * draw.uniform() - 1) * amount;
+  const peaks: Triple[] = [
+    [662 + jitter(10), 44 + jitter(6), 2.4],
+    [538 + jitter(8), 36 + jitter(5), 2.3],
+    [436 + jitter(8), 33 + jitter(5), 2.2],
+  ];
+  return coatOf(`other colourants, set ${set}`, peaks, 130, [1.2, 1.2, 1.2], [0.1, 0.1, 0.1]);
+}
+
+function coatOf(
+  name: string,
+  peaks: readonly Triple[],
+  secondaryNm: number,
+  gammas: readonly number[],
+  bends: readonly number[],
+): SpectralPrinter {
+  const { wavelengths, weights } = daylightObserver;
   const density = peaks.map(([peak, width, strength]) =>
     wavelengths.map((nm) => {
       const main = Math.exp(-0.5 * ((nm - peak) / width) ** 2);
-      const secondary = 0.16 * Math.exp(-0.5 * ((nm - (peak - 150)) / 70) ** 2);
+      const secondary = 0.16 * Math.exp(-0.5 * ((nm - (peak - secondaryNm)) / 70) ** 2);
       return strength * (main + secondary + 0.03);
     }),
   );
   const ground = wavelengths.map((nm) => 0.9 - 0.1 * Math.exp(-(nm - 380) / 40));
   const outer = 0.04;
   const inner = 0.5;
+  const reflect = (rgb: readonly Triple[]): number[][] =>
+    rgb.map((device) => {
+      const ink = device.map((v, i) => tone(1 - v, gammas[i]!, bends[i]!));
+      // Dyes crowd each other out: the last ink on a full coat takes less.
+      const crowd = 1 - 0.12 * (ink[0]! * ink[1]! + ink[1]! * ink[2]! + ink[0]! * ink[2]!);
+      return wavelengths.map((_, w) => {
+        let d = 0;
+        for (let i = 0; i < 3; i += 1) d += crowd * ink[i]! * density[i]![w]!;
+        const body = ground[w]! * 10 ** -d;
+        return 0.3 * outer + ((1 - outer) * (1 - inner) * body) / (1 - inner * body);
+      });
+    });
   return {
-    name: variant === 0 ? 'dye on coating' : `dye on coating, variant ${variant}`,
+    name,
+    reflect,
     print: (rgb) =>
-      rgb.map((device) => {
-        const ink = device.map((v, i) => tone(1 - v, gammas[i]!, bends[i]!));
-        // Dyes crowd each other out: the last ink on a full coat takes less.
-        const crowd = 1 - 0.12 * (ink[0]! * ink[1]! + ink[1]! * ink[2]! + ink[0]! * ink[2]!);
+      reflect(rgb).map((seen) => {
         let x = 0;
         let y = 0;
         let z = 0;
-        wavelengths.forEach((_, w) => {
-          let d = 0;
-          for (let i = 0; i < 3; i += 1) d += crowd * ink[i]! * density[i]![w]!;
-          const body = ground[w]! * 10 ** -d;
-          const seen = 0.3 * outer + ((1 - outer) * (1 - inner) * body) / (1 - inner * body);
+        seen.forEach((v, w) => {
           const [wx, wy, wz] = weights[w]!;
-          x += seen * wx;
-          y += seen * wy;
-          z += seen * wz;
+          x += v * wx;
+          y += v * wy;
+          z += v * wz;
         });
         return labFromXyz([x / 100, y / 100, z / 100]);
       }),
