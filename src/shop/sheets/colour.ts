@@ -27,7 +27,10 @@ export class ColourDesk {
 
   constructor(private readonly paths: ColourPaths) {}
 
-  async colourFor(request: SheetRequest, setup: PrintSetup): Promise<SheetColour> {
+  async colourFor(
+    request: Pick<SheetRequest, 'intent' | 'blackPointCompensation'>,
+    setup: PrintSetup,
+  ): Promise<SheetColour> {
     const intent = request.intent ?? setup.intent;
     const blackPointCompensation = request.blackPointCompensation ?? setup.blackPointCompensation;
     const path = setup.colourPathId === null ? null : await this.paths.get(setup.colourPathId);

@@ -1,3 +1,4 @@
+import { sql } from 'kysely';
 import type { Artwork, Blank, ColourPath, Job, PrintSetup, Sheet, SheetSnapshot } from '#contract';
 import { pathCheckRecords, readerRecords, readingRecords, testSheetRecords } from './measuring-records.js';
 import type { Db } from './open-database.js';
@@ -209,6 +210,30 @@ export class Records {
         .execute();
     },
   };
+
+  /** Whether any record speaks of a kept file, by the hash of its content. */
+  async names(contentHash: string): Promise<boolean> {
+    const jsonIn = {
+      artwork: 'id || json || facts',
+      blanks: 'json',
+      colourPaths: 'json',
+      pathChecks: 'json',
+      readers: 'json',
+      readings: 'json',
+      settings: 'json',
+      setups: 'json',
+      sheets: 'json || snapshot',
+      testSheets: 'json || snapshot || plan',
+    };
+    for (const [table, text] of Object.entries(jsonIn)) {
+      const { rows: found } =
+        await sql`select 1 from ${sql.table(table)} where instr(${sql.raw(text)}, ${contentHash}) > 0 limit 1`.execute(
+          this.db,
+        );
+      if (found.length > 0) return true;
+    }
+    return false;
+  }
 
   /** All of `work` or nothing of it. */
   together<T>(work: (records: Records) => Promise<T>): Promise<T> {

@@ -94,7 +94,8 @@ function drawHead(doc: Document, set: Typesetter, request: TicketRequest): numbe
     2,
   );
   const pieces = request.copies === 1 ? 'one piece' : `${request.copies} pieces`;
-  y = set.paragraph(`${request.blank.name}, ${pieces}`, styles.under, margin, y + 1, titleWidth, 2);
+  const under = request.testSheet?.pressedOn ?? `${request.blank.name}, ${pieces}`;
+  y = set.paragraph(under, styles.under, margin, y + 1, titleWidth, 2);
   if (request.demo) {
     y = set.paragraph('Demo: the names here are invented.', styles.note, margin, y + 1, titleWidth);
   }
@@ -122,7 +123,10 @@ function drawPicture(
   const scale = Math.min((half - 2 * room) / width, (pictureHeight - 2 * room) / height);
   const [w, h] = [width * scale, height * scale];
   doc.image(picture, margin + (half - w) / 2, top + (pictureHeight - h) / 2, { width: w, height: h });
-  const caption = `As it should read on the piece: ${size(request.blank.widthMm, request.blank.heightMm)}`;
+  const shown = request.testSheet
+    ? [request.sheetWidthMm, request.sheetHeightMm]
+    : [request.blank.widthMm, request.blank.heightMm];
+  const caption = `As it should read on the piece: ${size(shown[0]!, shown[1]!)}`;
   set.paragraph(caption, styles.note, margin, top + pictureHeight + 5, half, 1);
 }
 
@@ -164,6 +168,7 @@ function drawLists(doc: Document, set: Typesetter, request: TicketRequest, top: 
     steps: [
       lookStep(request),
       ...(request.recipe.steps.length > 0 ? request.recipe.steps : ['Press as the maker of the blank says.']),
+      ...(request.testSheet?.lastSteps ?? []),
     ],
     ticks: true,
   };

@@ -1,0 +1,19 @@
+import type { Triple } from '#craft/colour';
+import type { ColourSheetOrder } from '#craft/testsheet';
+
+/** What one patch of a check sheet should come out as. */
+export interface WantedColour {
+  /** Which of the order's patches. */
+  readonly chosen: number;
+  /** Beside the pressed white (100, 0, 0). */
+  readonly relativeLab: Triple;
+  readonly kind: 'colour' | 'neutral' | 'limited';
+}
+
+/** Kept beside a test sheet's record: what a picture of it is read by. */
+export interface KeptPlan {
+  /** Null: a sheet for eyes only. */
+  readonly chart: ColourSheetOrder | null;
+  /** Check sheets only. */
+  readonly wanted: readonly WantedColour[] | null;
+}
