@@ -159,4 +159,6 @@ export interface TicketRequest {
   readonly recordUrl: string | null;
   readonly createdAt: string;
   readonly demo: boolean;
+  /** A test sheet, not a piece: what it is pressed on, in words, and what is done with it at the end. */
+  readonly testSheet?: { readonly pressedOn: string; readonly lastSteps: readonly string[] };
 }
