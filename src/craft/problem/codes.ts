@@ -26,6 +26,8 @@ export const problemCodes = {
   'scan.unclear': { kind: 'input', title: 'The picture is not clear enough to be read' },
   'measurements.broken': { kind: 'input', title: 'The file of measurements cannot be read' },
   'chart.unusable': { kind: 'input', title: 'No colour path can be made from these measurements' },
+  'press.invalid': { kind: 'input', title: 'The press, stack or recipe has a value that cannot be' },
+  'press.unsafe': { kind: 'input', title: 'The temperature is above the safety bound' },
   'record.missing': { kind: 'missing', title: 'There is no such record' },
   'file.missing': { kind: 'missing', title: 'There is no such file' },
   'record.in-use': { kind: 'conflict', title: 'Something else still uses this record' },
