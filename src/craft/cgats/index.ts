@@ -1,4 +1,5 @@
 export type { DeviceFull } from './device-range.js';
+export { looksLikeInstrument, type Provenance, provenanceKeywords, provenanceOf } from './provenance.js';
 export { type ReadMeasurementsOptions, readMeasurements } from './read-measurements.js';
 export { reflectanceToXyz } from './spectra.js';
 export type * from './types.js';

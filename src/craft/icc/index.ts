@@ -15,6 +15,6 @@ export {
   reachTable,
   reachThresholdDeltaE00,
 } from './reach.js';
-export { createTransform, deviceToLab, labToDevice } from './transform.js';
+export { createTransform, deviceToLab, labToDevice, mediaWhite } from './transform.js';
 export type * from './types.js';
 export { type RgbLutProfileSpec, type RgbLutTables, writeRgbLutProfile } from './write-rgb-lut.js';

@@ -4,6 +4,7 @@ export { chooseFollowUp, type FollowUpChoice } from './follow-up.js';
 export type { GamutMesh } from './gamut.js';
 export { type GamutFacts, gamutFacts } from './gamut-facts.js';
 export { type InkInverse, type InverseAnswer, type MapIntent, makeInverse } from './inverse.js';
+export { joinSheets, type SheetShift } from './join-sheets.js';
 export { makeInkModel } from './model.js';
 export { type InkProfileOptions, inkProfile } from './profile.js';
 export { mostBases, readInkModelData } from './read-data.js';
