@@ -1,3 +1,4 @@
+export { writtenByCamera } from './camera-tags.js';
 export { type ChartOverlay, chartOverlay, type OverlayOptions } from './chart-overlay.js';
 export { type OpenedChart, openChartPicture } from './open-chart-picture.js';
 export { closeVision } from './pool.js';
