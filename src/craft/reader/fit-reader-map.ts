@@ -1,5 +1,10 @@
 import { Problem } from '#craft/problem';
-import type { ReaderMap, ReaderSample } from './types.js';
+import { errorOf, together } from './expected.js';
+import { reachOf } from './groups.js';
+import { allMethods, type Learnt, learnBest, mostStrangers, pairsOf, sift, wideningOf } from './learn.js';
+import { assembleMap } from './make-reader-map.js';
+import { leftOutErrors, type Pairs } from './methods.js';
+import type { LearntMapData, MethodName, ReaderMap, ReaderMapData, ReaderSample } from './types.js';
 
 export interface FitReaderOptions {
   /** Only shuffles which pairs settings are learnt on. Default 1. */
@@ -11,7 +16,139 @@ export interface FitReaderOptions {
   readonly by?: 'same-ink' | 'target';
 }
 
-/** Grade B. @throws Problem `chart.unusable` */
-export function fitReaderMap(_samples: readonly ReaderSample[], _options: FitReaderOptions = {}): ReaderMap {
-  throw new Problem('internal.fault', 'Not there yet.', { remedy: 'Wait.' });
+/**
+ * What other colourants add, mean ΔE00. A reader sees two colourants of one colour differently, and no pair of a target
+ * shows how much. Rule: nine tenths of the virtual scanners (three lamps, ten readers of odd number) with the inks of
+ * as many virtual printers, learnt from a target of other colourants, lie within √(left-out² + this²).
+ */
+export const otherColourantsDeltaE00 = 2.2;
+
+const fewestColours = 12;
+/** Beyond so many pairs more tell nothing, and take long. */
+const mostPairs = 600;
+/** A map that errs so much on colours left out is none: pairs of one thing with another. */
+const hopelessDeltaE00 = 10;
+
+/**
+ * Grade B: learnt from pairs. Several ways are tried and the one that errs least on colours left out is taken; the same
+ * left-out errors are the expected error. Pairs that do not fit the others are left out and named.
+ * @throws Problem `chart.unusable` when the pairs are too few or have nothing to do with each other
+ */
+export function fitReaderMap(samples: readonly ReaderSample[], options: FitReaderOptions = {}): ReaderMap {
+  const { seed = 1, by = 'same-ink' } = options;
+  const found = learnFrom(samples, allMethods, fewestColours, seed);
+  const beyond = by === 'target' ? otherColourantsDeltaE00 : 0;
+  const remarks =
+    by === 'target'
+      ? [
+          'Calibrated by a target of other inks: they look a little different to the reader, and the expected error allows for it.',
+          ...found.remarks,
+        ]
+      : found.remarks;
+  return mapFrom(found, { grade: 'B', beyond, gain: 1, remarks });
+}
+
+export interface Found {
+  readonly pairs: Pairs;
+  readonly learnt: Learnt;
+  readonly remarks: string[];
+}
+
+/** Looks the pairs over, leaves strangers out, learns. @throws Problem `chart.unusable` */
+export function learnFrom(
+  samples: readonly ReaderSample[],
+  methods: readonly MethodName[],
+  fewest: number,
+  seed: number,
+): Found {
+  const usable = samples.filter(isUsable);
+  const remarks: string[] = [];
+  if (usable.length < samples.length) {
+    remarks.push(`${samples.length - usable.length} pairs had no usable values and were left out.`);
+  }
+  const some = thinned(usable, mostPairs);
+  const colours = pairsOf(some).groups.length;
+  if (colours < fewest) {
+    throw new Problem(
+      'chart.unusable',
+      `The reader can be compared on ${colours} different colours; at least ${fewest} are needed.`,
+      { remedy: 'Use a sheet or target with more patches, and check that its file belongs to it.' },
+    );
+  }
+  const { kept, strangers } = sift(some);
+  const pairs = pairsOf(kept);
+  const learnt = learnBest(pairs, methods, seed);
+  if (
+    learnt === null ||
+    strangers.length > mostStrangers * some.length ||
+    learnt.meanDeltaE00 > hopelessDeltaE00
+  ) {
+    throw new Problem(
+      'chart.unusable',
+      'What the reader saw and what the file says do not belong together: too many patches disagree.',
+      {
+        remedy:
+          'Check that the file is of this very sheet or target, and that the picture was made without automatic colour or contrast correction.',
+      },
+    );
+  }
+  if (strangers.length > 0) {
+    const names = strangers
+      .slice(0, 8)
+      .map(({ sample }) => sample.name ?? `pair ${samples.indexOf(sample) + 1}`);
+    const more = strangers.length > names.length ? ` and ${strangers.length - names.length} more` : '';
+    remarks.push(
+      `Left out because ${strangers.length === 1 ? 'it does' : 'they do'} not fit the others: ${names.join(', ')}${more}.`,
+    );
+  }
+  return { pairs, learnt, remarks };
+}
+
+export interface MapOptions {
+  readonly grade: 'B' | 'C';
+  /** Error the pairs cannot show, mean ΔE00. */
+  readonly beyond: number;
+  readonly gain: number;
+  readonly remarks: readonly string[];
+}
+
+export function mapFrom({ pairs, learnt }: Found, options: MapOptions): ReaderMap {
+  const { grade, beyond, gain, remarks } = options;
+  const how: LearntMapData = {
+    kind: 'learnt',
+    method: learnt.method,
+    rgb: pairs.rgb,
+    lab: pairs.lab,
+    weight: pairs.weight,
+    ridge: learnt.ridge,
+    process: learnt.process,
+    widening: wideningOf(learnt.fitted, pairs),
+    // Mean length of a normal vector of three over one coordinate's standard deviation: 1.596 (Maxwell).
+    beyondSd: beyond / 1.596,
+    gain,
+    reach: reachOf(pairs.rgb, pairs.groups),
+  };
+  const data: ReaderMapData = {
+    format: 'dyewright-reader-map',
+    version: 1,
+    grade,
+    how,
+    expectedError: together(errorOf(leftOutErrors(learnt.fitted, pairs.lab)), beyond),
+    remarks,
+  };
+  return assembleMap(data, how, learnt.fitted);
+}
+
+/** Light of a reader and colour of a surface, as far as they can be. */
+const isUsable = ({ rgb, lab, weight }: ReaderSample): boolean =>
+  rgb.every((v) => Number.isFinite(v) && v > -0.05 && v < 2) &&
+  lab.every(Number.isFinite) &&
+  lab[0] > -1 &&
+  lab[0] < 130 &&
+  (weight === undefined || (Number.isFinite(weight) && weight > 0));
+
+/** Every so-manieth, so that what is left is spread like all. */
+function thinned<T>(items: readonly T[], most: number): T[] {
+  if (items.length <= most) return [...items];
+  return Array.from({ length: most }, (_, i) => items[Math.floor((i * items.length) / most)]!);
 }
