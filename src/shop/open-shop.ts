@@ -7,8 +7,11 @@ import { ContentFiles, type FileSystemPort, nodeFileSystem, onDisk, Scratch } fr
 import { Jobs } from '#shop/jobs';
 import { ColourPaths } from '#shop/paths';
 import { readBack } from '#shop/read-back';
+import { Readers } from '#shop/readers';
+import { Readings } from '#shop/readings';
 import { Sheets } from '#shop/sheets';
 import { openDatabase, Records } from '#shop/store';
+import { TestSheets } from '#shop/test-sheets';
 import { shareThreads } from './share-threads.js';
 import { programVersion } from './version.js';
 
@@ -80,6 +83,30 @@ export async function openShop(options: OpenShopOptions) {
       now,
       recordUrl,
     });
+    const testSheets = new TestSheets({
+      records,
+      files,
+      scratch,
+      blanks,
+      setups,
+      paths,
+      jobs,
+      workers: options.workers,
+      now,
+      recordUrl: (sheetId) => `${address}/measure/sheets/${sheetId}`,
+    });
+    const readers = new Readers({ records, files, now, pixelLimit: limits.maxPixels });
+    const readings = new Readings({
+      records,
+      files,
+      scratch,
+      testSheets,
+      readers,
+      jobs,
+      now,
+      pixelLimit: limits.maxPixels,
+      onFault,
+    });
 
     const demo = new DemoShop({ records, artwork, paths, setups, sheets, now, onFault });
     const withDemo = options.demo ?? true;
@@ -97,6 +124,9 @@ export async function openShop(options: OpenShopOptions) {
       artwork,
       jobs,
       sheets,
+      testSheets,
+      readers,
+      readings,
       async facts(): Promise<ShopFacts> {
         return {
           version: programVersion,

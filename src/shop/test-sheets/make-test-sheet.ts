@@ -2,7 +2,7 @@ import path from 'node:path';
 import type { OutputFormat, SheetFile, TestSheet } from '#contract';
 import type { ContentFiles, Scratch } from '#shop/files';
 import { renderPreview, writeTicket } from '#shop/render';
-import type { Records } from '#shop/store';
+import { dropUnnamed, type Records } from '#shop/store';
 import { drawTestSheetFile } from './draw-test-sheet.js';
 import type { PreparedTestSheet } from './prepare-test-sheet.js';
 import { ticketFor } from './ticket-words.js';
@@ -95,14 +95,6 @@ export async function makeTestSheet(
     await dropUnnamed(parts, fresh).catch(() => undefined);
     throw error;
   }
-}
-
-/** Removes content that no record names. */
-export async function dropUnnamed(
-  { records, files }: { readonly records: Records; readonly files: ContentFiles },
-  hashes: readonly string[],
-): Promise<void> {
-  for (const hash of hashes) if (!(await records.names(hash))) await files.remove(hash);
 }
 
 const extensions: Readonly<Record<OutputFormat, string>> = { pdf: 'pdf', png: 'png', tiff: 'tif' };
