@@ -1,4 +1,5 @@
 import type { LinearRgb } from '#craft/patchreading';
+import { p95OverMean } from './expected.js';
 import { learnFrom, mapFrom } from './fit-reader-map.js';
 import type { ReaderMap, ReaderSample } from './types.js';
 
@@ -41,7 +42,12 @@ export function cardReaderMap(samples: readonly ReaderSample[], chartGround: Lin
   }
   const own = found.learnt.meanDeltaE00;
   const beyond = Math.sqrt(Math.max(0, publishedCardDeltaE00 ** 2 - own ** 2));
-  const map = mapFrom(found, { grade: 'C', beyond, gain, remarks });
+  const map = mapFrom(found, {
+    grade: 'C',
+    beyond: { mean: beyond, p95: p95OverMean * beyond },
+    gain,
+    remarks,
+  });
   if (beyond === 0) return map;
   const expectedError = { ...map.expectedError, restsOn: 'published' } as const;
   return { ...map, expectedError, data: { ...map.data, expectedError } };

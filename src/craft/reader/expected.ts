@@ -16,8 +16,11 @@ export function errorOf(errors: readonly number[], restsOn: MapError['restsOn'] 
 }
 
 /** Two causes that have nothing to do with each other. */
-export const together = (one: MapError, meanDeltaE00: number): MapError => ({
-  meanDeltaE00: Math.hypot(one.meanDeltaE00, meanDeltaE00),
-  p95DeltaE00: Math.hypot(one.p95DeltaE00, p95OverMean * meanDeltaE00),
+export const together = (
+  one: MapError,
+  other: { readonly mean: number; readonly p95: number },
+): MapError => ({
+  meanDeltaE00: Math.hypot(one.meanDeltaE00, other.mean),
+  p95DeltaE00: Math.hypot(one.p95DeltaE00, other.p95),
   restsOn: one.restsOn,
 });
