@@ -1,6 +1,7 @@
 import { createRootRoute, createRoute, createRouter, Link, lazyRouteComponent } from '@tanstack/react-router';
 import { z } from 'zod';
 import { PageFrame, ProblemNote } from './frame/index.js';
+import { lookupSearchSchema, pathSearchSchema } from './paths/search.js';
 import { SheetPage, sheetSearchSchema } from './sheet/index.js';
 
 const rootRoute = createRootRoute({
@@ -36,9 +37,28 @@ const setupsRoute = createRoute({
   validateSearch: z.object({ open: z.string().optional().catch(undefined) }),
   component: lazyRouteComponent(() => import('./setups/index.js'), 'SetupsPage'),
 });
+const pathRoute = createRoute({
+  getParentRoute: () => rootRoute,
+  path: '/paths/$pathId',
+  validateSearch: pathSearchSchema,
+  component: lazyRouteComponent(() => import('./paths/index.js'), 'PathPage'),
+});
+const lookupRoute = createRoute({
+  getParentRoute: () => rootRoute,
+  path: '/paths/$pathId/lookup',
+  validateSearch: lookupSearchSchema,
+  component: lazyRouteComponent(() => import('./paths/index.js'), 'LookupPage'),
+});
 
 export const router = createRouter({
-  routeTree: rootRoute.addChildren([sheetRoute, madeRoute, readBackRoute, setupsRoute]),
+  routeTree: rootRoute.addChildren([
+    sheetRoute,
+    madeRoute,
+    readBackRoute,
+    pathRoute,
+    lookupRoute,
+    setupsRoute,
+  ]),
   scrollRestoration: true,
   defaultErrorComponent: ({ error }) => <ProblemNote error={error} onAgain={() => location.reload()} />,
 });

@@ -1,0 +1,2 @@
+export { LookupPage } from './lookup/lookup-page.js';
+export { PathPage } from './path-page.js';

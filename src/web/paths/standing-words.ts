@@ -1,0 +1,25 @@
+import type { ColourPath } from '#contract';
+import { deltaText, differenceWords, gradeMeanings, gradeText, restsOnNames } from '../words/index.js';
+
+/** How far a path can be trusted: one sentence, then what it rests on. */
+export function standingWords(path: Pick<ColourPath, 'origin' | 'measurement' | 'description'>): {
+  sentence: string;
+  more: string[];
+} {
+  const { measurement } = path;
+  if (!measurement) {
+    return {
+      sentence: 'A profile from elsewhere: how near colours come is not known here.',
+      more: ['A small check sheet, printed through it and read back, would tell.'],
+    };
+  }
+  const { grade, expectedError } = measurement;
+  const mean = expectedError.meanDeltaE00;
+  return {
+    sentence: `Colours come out within ${deltaText(mean)} on average: ${differenceWords(mean)}.`,
+    more: [
+      `Grade ${gradeText(grade)}. ${gradeMeanings[grade]}`,
+      `95\u00a0% of colours within ${deltaText(expectedError.p95DeltaE00)}; ${restsOnNames[expectedError.restsOn]}. What changes from one print to the next comes on top.`,
+    ],
+  };
+}
