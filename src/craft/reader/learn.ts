@@ -93,7 +93,7 @@ function learnSettings(pairs: Pairs, seed: number): ProcessParameters[] {
 }
 
 /** A pair is a stranger beyond so many ΔE00, and so many times what is usual. */
-const oddDeltaE00 = 4;
+const oddDeltaE00 = 5;
 const oddTimes = 6;
 /** Of the pairs, at most this share may be strangers. */
 export const mostStrangers = 0.15;
@@ -113,9 +113,10 @@ export function sift(samples: readonly ReaderSample[]): Sifted {
   const most = Math.ceil(mostStrangers * samples.length) + 1;
   while (gone.length < most) {
     const pairs = pairsOf(kept);
-    const learnt = learnBest(pairs, ['cube-root-1', 'cube-root-2', 'cube-root-3'], 1);
-    if (learnt === null) break;
-    const errors = leftOutErrors(learnt.fitted, pairs.lab);
+    const ways = families.flatMap((methods) => learnBest(pairs, methods, 1) ?? []);
+    if (ways.length === 0) break;
+    const byWay = ways.map(({ fitted }) => leftOutErrors(fitted, pairs.lab));
+    const errors = kept.map((_, i) => Math.min(...byWay.map((one) => one[i]!)));
     const limit = oddLimit(errors);
     const worst = errors
       .map((error, i) => ({ error, i }))
@@ -123,15 +124,13 @@ export function sift(samples: readonly ReaderSample[]): Sifted {
       .sort((a, b) => b.error - a.error)
       .slice(0, Math.max(1, Math.floor(kept.length / 60)));
     if (worst.length === 0) {
-      const back = gone.filter((sample) => deltaE00(learnt.fitted.at(sample.rgb).lab, sample.lab) < limit);
-      if (back.length > 0) kept = kept.concat(back);
-      gone = gone.filter((sample) => !back.includes(sample));
+      const off = ({ rgb, lab }: ReaderSample): number =>
+        Math.min(...ways.map(({ fitted }) => deltaE00(fitted.at(rgb).lab, lab)));
       return {
-        kept,
-        strangers: gone.map((sample) => ({
-          sample,
-          deltaE00: deltaE00(learnt.fitted.at(sample.rgb).lab, sample.lab),
-        })),
+        kept: kept.concat(gone.filter((sample) => off(sample) < limit)),
+        strangers: gone
+          .filter((sample) => off(sample) >= limit)
+          .map((sample) => ({ sample, deltaE00: off(sample) })),
       };
     }
     const out = new Set(worst.map(({ i }) => i));
@@ -140,6 +139,12 @@ export function sift(samples: readonly ReaderSample[]): Sifted {
   }
   return { kept, strangers: gone.map((sample) => ({ sample, deltaE00: Number.NaN })) };
 }
+
+/** Each goes astray at other ends of the colours, so that a pair is a stranger only when both find it odd. */
+const families: readonly (readonly MethodName[])[] = [
+  ['matrix', 'root-2', 'root-3'],
+  ['cube-root-1', 'cube-root-2', 'cube-root-3'],
+];
 
 const oddLimit = (errors: readonly number[]): number =>
   Math.max(oddDeltaE00, oddTimes * (errors.toSorted((a, b) => a - b)[errors.length >> 1] ?? 0));
