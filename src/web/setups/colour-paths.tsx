@@ -1,16 +1,11 @@
 import { Button, FileInput, TextInput } from '@mantine/core';
+import { Link } from '@tanstack/react-router';
 import { useState } from 'react';
-import type { PathMeasurement } from '#contract';
 import { useColourPaths, useImportPath, useRemoveRecord } from '../api/index.js';
 import { ProblemNote } from '../frame/index.js';
-import { dayText } from '../words/index.js';
+import { dayText, trustText } from '../words/index.js';
 import { AskToRemove } from './ask-to-remove.js';
 import styles from './setups.module.css';
-
-/** How far a measured path can be trusted. */
-const gradeText = ({ grade, expectedError, patches }: PathMeasurement): string =>
-  `Grade ${grade}, ${patches} patches read by an instrument. Expected error ` +
-  `${expectedError.meanDeltaE00.toFixed(1)} ΔE00, 95 % of colours within ${expectedError.p95DeltaE00.toFixed(1)}.`;
 
 /** ICC profiles of whole routes, brought in from files or made from measurements. */
 export function ColourPaths({ adding }: { readonly adding: boolean }) {
@@ -32,14 +27,16 @@ export function ColourPaths({ adding }: { readonly adding: boolean }) {
           <li key={path.id} className={styles.path}>
             <span className={styles.rowWords}>
               <span className={styles.rowName}>
-                {path.name}
+                <Link to="/paths/$pathId" params={{ pathId: path.id }}>
+                  {path.name}
+                </Link>
                 {path.demo && <span className="demo-word"> · demo</span>}
               </span>
+              <span>{trustText(path)}</span>
               <span className="soft">
                 {path.description} · ICC {path.iccVersion} · {path.intents.join(', ')} ·{' '}
                 {dayText(path.createdAt)}
               </span>
-              {path.measurement && <span className="soft">{gradeText(path.measurement)}</span>}
             </span>
             <span className="row">
               <AskToRemove what={path.name} onRemove={() => removing.mutate(path.id)} />

@@ -2,6 +2,7 @@ import { NumberInput, Radio, Select, Switch, Textarea } from '@mantine/core';
 import { type PrintSetup, printSetupSchema } from '#contract';
 import { useColourPaths } from '../api/index.js';
 import { LengthField } from '../frame/index.js';
+import { trustText } from '../words/index.js';
 import { RecordForm } from './record-form.js';
 import styles from './setups.module.css';
 import { toLines, useRecordForm } from './use-record-form.js';
@@ -127,7 +128,10 @@ export function SetupForm(props: {
           label="Colour path"
           data={[
             { value: '', label: 'None: colour is not calibrated' },
-            ...(paths.data ?? []).map((path) => ({ value: path.id, label: path.name })),
+            ...(paths.data ?? []).map((path) => ({
+              value: path.id,
+              label: `${path.name} · ${trustText(path)}`,
+            })),
           ]}
           value={draft.colourPathId ?? ''}
           allowDeselect={false}

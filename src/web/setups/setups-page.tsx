@@ -2,10 +2,17 @@ import { Button } from '@mantine/core';
 import { useDocumentTitle } from '@mantine/hooks';
 import { useNavigate, useSearch } from '@tanstack/react-router';
 import type { ReactNode } from 'react';
-import type { Blank, PrintSetup } from '#contract';
-import { useBlanks, useSetups } from '../api/index.js';
-import { BlankDrawing, ProblemNote, UnitsAndLight, usePreferences } from '../frame/index.js';
-import { blankSizeText, materialNames, sizeText, temperatureText, timeText } from '../words/index.js';
+import type { Blank, ColourPath, PrintSetup } from '#contract';
+import { useBlanks, useColourPaths, useSetups } from '../api/index.js';
+import { BlankDrawing, ProblemNote, usePreferences } from '../frame/index.js';
+import {
+  blankSizeText,
+  materialNames,
+  pathText,
+  sizeText,
+  temperatureText,
+  timeText,
+} from '../words/index.js';
 import { BlankForm } from './blank-form.js';
 import { ColourPaths } from './colour-paths.js';
 import { newBlank, newSetup } from './new-records.js';
@@ -21,6 +28,7 @@ export function SetupsPage() {
     void navigate({ search: what ? { open: what } : {}, resetScroll: false });
   const blanks = useBlanks();
   const setups = useSetups();
+  const paths = useColourPaths();
   const { lengthUnit, temperatureUnit } = usePreferences();
   const close = () => show(undefined);
   const materials = (Object.keys(materialNames) as Blank['material'][]).filter((m) =>
@@ -29,12 +37,7 @@ export function SetupsPage() {
 
   return (
     <div className={styles.page}>
-      <div>
-        <h1>What this shop works with</h1>
-        <div className={styles.preferences}>
-          <UnitsAndLight />
-        </div>
-      </div>
+      <h1>What this shop works with</h1>
 
       <section aria-labelledby="setups-title" className={styles.section}>
         <div className={styles.heading}>
@@ -56,7 +59,7 @@ export function SetupsPage() {
                 onToggle={() => show(open === `setup:${setup.id}` ? undefined : `setup:${setup.id}`)}
                 name={setup.name}
                 demo={setup.demo}
-                facts={setupFacts(setup, lengthUnit)}
+                facts={setupFacts(setup, paths.data, lengthUnit)}
               />
               {open === `setup:${setup.id}` && (
                 <SetupForm setup={setup} taken={setups.data} onClose={close} />
@@ -114,8 +117,8 @@ export function SetupsPage() {
   );
 }
 
-const setupFacts = (setup: PrintSetup, unit: 'mm' | 'in') =>
-  `${setup.printer} · ${setup.ink} · ${setup.paper.name}, ${setup.paper.roll ? 'roll' : sizeText(setup.paper.widthMm, setup.paper.heightMm, unit)} · ${setup.colourPathId ? 'colour path known' : 'colour not calibrated'}`;
+const setupFacts = (setup: PrintSetup, paths: readonly ColourPath[] | undefined, unit: 'mm' | 'in') =>
+  `${setup.printer} · ${setup.ink} · ${setup.paper.name}, ${setup.paper.roll ? 'roll' : sizeText(setup.paper.widthMm, setup.paper.heightMm, unit)} · ${pathText(setup.colourPathId, paths)}`;
 
 function Row(props: {
   readonly open: boolean;

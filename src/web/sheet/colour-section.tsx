@@ -2,7 +2,7 @@ import { Select, Switch } from '@mantine/core';
 import { Link } from '@tanstack/react-router';
 import { useState } from 'react';
 import type { SheetProposal, SheetRequestInput } from '#contract';
-import { usePreview } from '../api/index.js';
+import { usePreview, useSetups } from '../api/index.js';
 import { ProblemNote } from '../frame/index.js';
 import { percentText } from '../words/index.js';
 import styles from './colour-section.module.css';
@@ -24,13 +24,29 @@ export function ColourSection(props: {
   const { colour } = props.proposal;
   const [mapped, setMapped] = useState(false);
   const share = colour.unreachableShare;
+  const setups = useSetups();
+  const pathId = setups.data?.find((setup) => setup.id === request.setupId)?.colourPathId ?? null;
   return (
     <section aria-labelledby="colour-title" className={styles.section}>
       <h2 id="colour-title">Colour</h2>
-      <p>{colour.sentence}</p>
+      <p>
+        {colour.sentence}
+        {pathId !== null && (
+          <>
+            {' '}
+            <Link to="/paths/$pathId" params={{ pathId }}>
+              About this colour path
+            </Link>{' '}
+            ·{' '}
+            <Link to="/paths/$pathId/lookup" params={{ pathId }}>
+              look up a colour
+            </Link>
+          </>
+        )}
+      </p>
       {!colour.calibrated && (
         <p>
-          To know it, give this setup a colour path:{' '}
+          To know it, give this setup a colour path: <Link to="/measure">measure one</Link>, or{' '}
           <Link to="/setups" search={{ open: 'new-path' }}>
             bring in an ICC profile
           </Link>{' '}

@@ -1,8 +1,8 @@
 import { useDocumentTitle } from '@mantine/hooks';
 import { Link, useParams } from '@tanstack/react-router';
-import { useMadeFrom, useSheet } from '../api/index.js';
+import { useColourPaths, useMadeFrom, useSheet } from '../api/index.js';
 import { ProblemNote, usePreferences } from '../frame/index.js';
-import { dayText, lengthText } from '../words/index.js';
+import { dayText, lengthText, trustText } from '../words/index.js';
 import { CheckList } from './check-list.js';
 import styles from './made-page.module.css';
 import { MadeSheet } from './made-sheet.js';
@@ -13,6 +13,7 @@ export function MadePage() {
   const { sheetId } = useParams({ from: '/sheets/$sheetId' });
   const sheet = useSheet(sheetId);
   const madeFrom = useMadeFrom(sheetId);
+  const paths = useColourPaths();
   useDocumentTitle(`Sheet ${sheetId} · Dyewright`);
   const { lengthUnit } = usePreferences();
   if (sheet.error) return <ProblemNote error={sheet.error} />;
@@ -32,6 +33,25 @@ export function MadePage() {
         {request.bleedMm === undefined ? '' : `, bleed ${lengthText(request.bleedMm, lengthUnit)}`}.
         {sheet.data.demo && ' A demo record: all of it invented.'}
       </p>
+      {madeFrom.data && (
+        <p>
+          {madeFrom.data.colourPath ? (
+            <>
+              Colours went through{' '}
+              {paths.data?.some((one) => one.id === madeFrom.data.colourPath?.id) ? (
+                <Link to="/paths/$pathId" params={{ pathId: madeFrom.data.colourPath.id }}>
+                  {madeFrom.data.colourPath.name}
+                </Link>
+              ) : (
+                madeFrom.data.colourPath.name
+              )}
+              , as it was then: {trustText(madeFrom.data.colourPath)}.
+            </>
+          ) : (
+            'Colours went to the printer as they were: no colour path was known.'
+          )}
+        </p>
+      )}
       <div className={styles.columns}>
         <div className={styles.picture}>
           <img

@@ -1,7 +1,8 @@
 import { Link } from '@tanstack/react-router';
 import type { PrintSetup } from '#contract';
+import { useColourPaths } from '../api/index.js';
 import { usePreferences } from '../frame/index.js';
-import { sizeText } from '../words/index.js';
+import { pathText, sizeText } from '../words/index.js';
 import styles from './choosers.module.css';
 import { PaperDrawing } from './slots.js';
 
@@ -12,6 +13,7 @@ export function SetupChooser(props: {
   onPick(setup: PrintSetup): void;
 }) {
   const { lengthUnit } = usePreferences();
+  const paths = useColourPaths();
   return (
     <div className="stack">
       <ul className={styles.blanks}>
@@ -34,9 +36,7 @@ export function SetupChooser(props: {
                     ? `${setup.paper.name}, roll`
                     : `${setup.paper.name}, ${sizeText(setup.paper.widthMm, setup.paper.heightMm, lengthUnit)}`}
                 </span>
-                <span className={styles.cardFact}>
-                  {setup.colourPathId ? 'Colour path known' : 'Colour not calibrated'}
-                </span>
+                <span className={styles.cardFact}>{pathText(setup.colourPathId, paths.data)}</span>
                 {setup.demo && <span className="demo-word">demo</span>}
               </span>
             </button>

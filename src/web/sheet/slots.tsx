@@ -1,7 +1,8 @@
 import type { ReactNode } from 'react';
 import type { Artwork, Blank, PrintSetup } from '#contract';
+import { useColourPaths } from '../api/index.js';
 import { BlankDrawing, usePreferences } from '../frame/index.js';
-import { blankSizeText, sizeText } from '../words/index.js';
+import { blankSizeText, sizeText, trustText } from '../words/index.js';
 import { pictureUrl } from './picture-url.js';
 import styles from './slots.module.css';
 
@@ -116,6 +117,13 @@ export function BlankSlot({ blank, ...slot }: SlotProps & { readonly blank: Blan
 
 export function SetupSlot({ setup, ...slot }: SlotProps & { readonly setup: PrintSetup | null }) {
   const { lengthUnit } = usePreferences();
+  const paths = useColourPaths();
+  const path = paths.data?.find((one) => one.id === setup?.colourPathId);
+  const trust = path
+    ? `Colour: ${trustText(path)}`
+    : setup?.colourPathId
+      ? 'colour path known'
+      : 'colour not calibrated';
   if (!setup)
     return (
       <Slot
@@ -139,7 +147,7 @@ export function SetupSlot({ setup, ...slot }: SlotProps & { readonly setup: Prin
         paper.roll
           ? `${paper.name}, roll`
           : `${paper.name}, ${sizeText(paper.widthMm, paper.heightMm, lengthUnit)}`,
-        setup.colourPathId ? 'colour path known' : 'colour not calibrated',
+        trust,
       ]}
       picture={
         <span className={styles.drawing}>

@@ -41,3 +41,13 @@ export const gradeMeanings: Record<Grade, string> = {
   D: 'The scanner’s or phone’s own colours were taken at their word, with the bare ground as white. Greys and differences are better than absolute colours.',
   E: 'Greys and contrast were picked by eye beside a grey card. Strong colours are not measured.',
 };
+
+/** The colour path of a print setup beside its other facts: its name and how far it can be trusted. */
+export function pathText(
+  pathId: string | null,
+  paths: readonly Pick<ColourPath, 'id' | 'name' | 'origin' | 'measurement'>[] | undefined,
+): string {
+  if (pathId === null) return 'colour not calibrated';
+  const path = paths?.find((one) => one.id === pathId);
+  return path ? `${path.name}: ${trustText(path)}` : 'colour path known';
+}
