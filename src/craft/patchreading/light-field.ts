@@ -73,10 +73,15 @@ export function lightField(
     weights = biweights(residuals, 0.002);
   }
   const reachMm = 0.9 * layout.pitchMm;
-  const near = (place: Point): number[] =>
-    grounds.flatMap(({ at }, i) =>
-      Math.abs(at.x - place.x) < reachMm && Math.abs(at.y - place.y) < reachMm ? [i] : [],
-    );
+  const xs = Float64Array.from(grounds, ({ at }) => at.x);
+  const ys = Float64Array.from(grounds, ({ at }) => at.y);
+  const near = (place: Point): number[] => {
+    const found: number[] = [];
+    for (let i = 0; i < xs.length; i += 1) {
+      if (Math.abs(xs[i]! - place.x) < reachMm && Math.abs(ys[i]! - place.y) < reachMm) found.push(i);
+    }
+    return found;
+  };
   return {
     at: (place) => {
       const { x, y } = unit(place);

@@ -1,11 +1,15 @@
-import { mapPoint, type Point, type SheetPose } from '#craft/reading';
+import type { Point, SheetPose } from '#craft/reading';
 import type { ChartLayout, ChartPatch } from '#craft/testsheet';
-import { median, sampleAt } from './picture.js';
+import { median } from './picture.js';
 import { derivativeAt, pixelsPerMm, type Shift } from './sheet-map.js';
 import type { SampledPicture } from './types.js';
 
 /** Least part of the ground's light that a patch takes away, for its edges to be told. */
 const leastContrast = 0.25;
+
+/** Places along a profile, and profiles averaged: more do not place the edges better. */
+const mostPlaces = 64;
+const mostLines = 5;
 
 /**
  * Where the edges of a patch say that it lies, beyond what was expected; null for light patches and where no clear
@@ -40,24 +44,36 @@ function middleBetweenEdges(
   scale: number,
 ): number | null {
   const half = side / 2 + gap / 2;
-  const n = Math.min(96, Math.max(24, Math.ceil(4 * half * scale)));
+  const n = Math.min(mostPlaces, Math.max(24, Math.ceil(4 * half * scale)));
   const step = (2 * half) / n;
-  const lines = Math.min(8, Math.max(5, Math.round((side / 2) * scale)));
-  const profile = [new Float64Array(n), new Float64Array(n), new Float64Array(n)];
-  for (let i = 0; i < n; i += 1) {
-    const u = -half + (i + 0.5) * step;
-    for (let j = 0; j < lines; j += 1) {
-      const v = (side / 2) * ((j + 0.5) / lines - 0.5);
-      const place =
-        along === 'x' ? { x: centre.x + u, y: centre.y + v } : { x: centre.x + v, y: centre.y + u };
-      const seen = mapPoint(pose.toPicture, place);
-      const sample = sampleAt(picture, seen.x, seen.y);
-      if (sample < 0) return null;
-      for (let c = 0; c < 3; c += 1) {
-        profile[c]![i]! += picture.toLinear[c]![picture.data[sample + c]!]! / lines;
-      }
+  const lines = Math.min(mostLines, Math.max(5, Math.round((side / 2) * scale)));
+  const profile = [new Float64Array(n), new Float64Array(n), new Float64Array(n)] as const;
+  const [reds, greens, blues] = profile;
+  const { data, width, height, toLinear } = picture;
+  const [red, green, blue] = toLinear;
+  // mapPoint written out: this is the innermost loop of the reading.
+  const map = pose.toPicture;
+  const [ux, uy] = along === 'x' ? [1, 0] : [0, 1];
+  for (let j = 0; j < lines; j += 1) {
+    const v = (side / 2) * ((j + 0.5) / lines - 0.5);
+    // Each profile begins a little later, so that together they see the edges finer than their own steps.
+    const first = half - step / 2 - step * ((j + 0.5) / lines - 0.5);
+    const x0 = centre.x + uy * v - ux * first;
+    const y0 = centre.y + ux * v - uy * first;
+    for (let i = 0; i < n; i += 1) {
+      const x = x0 + ux * i * step;
+      const y = y0 + uy * i * step;
+      const w = map[6] * x + map[7] * y + map[8];
+      const px = Math.floor((map[0] * x + map[1] * y + map[2]) / w);
+      const py = Math.floor((map[3] * x + map[4] * y + map[5]) / w);
+      if (!(px >= 0 && py >= 0 && px < width && py < height)) return null;
+      const sample = 3 * (py * width + px);
+      reds[i]! += red[data[sample]!]!;
+      greens[i]! += green[data[sample + 1]!]!;
+      blues[i]! += blue[data[sample + 2]!]!;
     }
   }
+  for (const sums of profile) for (let i = 0; i < n; i += 1) sums[i]! /= lines;
   const quarter = Math.floor(n / 4);
   const contrast = profile.map((p) => {
     const white = Math.min(p[0]!, p[n - 1]!);

@@ -1,5 +1,5 @@
 import { fitHomography, mapPoint, type Point, type SheetPose } from '#craft/reading';
-import type { ChartLayout } from '#craft/testsheet';
+import type { ChartLayout, ChartPatch } from '#craft/testsheet';
 import { type FoundRegistration, findRegistration } from './find-registration.js';
 import { shiftByEdges } from './patch-edges.js';
 import { median } from './picture.js';
@@ -32,6 +32,8 @@ export function placePatches(picture: SampledPicture, layout: ChartLayout, rough
   const { pose, registration } = settle(rough, findRegistration(picture, layout, rough));
   const byMarks = (place: Point): Point => shiftAt(registration.shifts, place, registration.reachMm);
   let shifts = layout.patches.map(({ rect }) => byMarks(middleOf(rect)));
+  const byCell = new Map(layout.patches.map(({ column, row }, i) => [row * layout.columns + column, i]));
+  const neighbours = layout.patches.map((patch) => cellsRound(layout, byCell, patch));
   let near: readonly boolean[] = [];
   for (let round = 0; round < 2; round += 1) {
     const offs = layout.patches.map((patch, i): Point | null => {
@@ -40,13 +42,12 @@ export function placePatches(picture: SampledPicture, layout: ChartLayout, rough
     });
     near = offs.map((off) => off !== null && Math.hypot(off.x, off.y) < strayEdgeMm);
     shifts = shifts.map((shift, i) => {
-      const off = medianRound(layout, i, offs, near);
+      const off = medianOf(neighbours[i]!.filter((k) => near[k]).map((k) => offs[k]!));
       return { x: shift.x + off.x, y: shift.y + off.y };
     });
   }
   const dark = layout.patches.map(({ deviceRgb }) => Math.min(...deviceRgb) < darkBelow);
   const withEdges = dark.filter(Boolean).length;
-  const byCell = new Map(layout.patches.map(({ column, row }, i) => [row * layout.columns + column, i]));
   return {
     pose,
     registration,
@@ -70,17 +71,24 @@ export function placePatches(picture: SampledPicture, layout: ChartLayout, rough
   };
 }
 
-/** Patches move with their neighbours: the median of those up to two cells away, nothing where they are few. */
-function medianRound(
-  layout: ChartLayout,
-  index: number,
-  offs: readonly (Point | null)[],
-  near: readonly boolean[],
-): Point {
-  const { column, row } = layout.patches[index]!;
-  const about = layout.patches.flatMap((other, k) =>
-    near[k] && Math.abs(other.column - column) <= 2 && Math.abs(other.row - row) <= 2 ? [offs[k]!] : [],
-  );
+/** Patches move with their neighbours: those up to two cells away, itself among them. */
+function cellsRound(
+  { columns, rows }: ChartLayout,
+  byCell: ReadonlyMap<number, number>,
+  { column, row }: ChartPatch,
+): number[] {
+  const found: number[] = [];
+  for (let j = Math.max(0, row - 2); j <= Math.min(rows - 1, row + 2); j += 1) {
+    for (let i = Math.max(0, column - 2); i <= Math.min(columns - 1, column + 2); i += 1) {
+      const patch = byCell.get(j * columns + i);
+      if (patch !== undefined) found.push(patch);
+    }
+  }
+  return found;
+}
+
+/** Nothing where they are few. */
+function medianOf(about: readonly Point[]): Point {
   if (about.length < 5) return { x: 0, y: 0 };
   return { x: median(about.map(({ x }) => x)), y: median(about.map(({ y }) => y)) };
 }

@@ -6,7 +6,7 @@ import { openScan } from './open-picture.js';
 import { asInput, openUpright } from './open-upright.js';
 
 export interface OpenedChart {
-  /** The reader's own RGB, not converted; samples lie in shared memory, so that threads read them in place. */
+  /** The reader's own RGB, not converted. */
   readonly picture: SampledPicture;
   readonly bits: 8 | 16;
   /** Where the way to linear light comes from: the curves of the picture's own profile, or those of sRGB. */
@@ -63,8 +63,6 @@ async function open(source: string | Uint8Array, pixelLimit: number): Promise<Op
     .removeAlpha()
     .raw({ depth: bits === 16 ? 'ushort' : 'uchar' })
     .toBuffer({ resolveWithObject: true });
-  const shared = new Uint8Array(new SharedArrayBuffer(data.byteLength));
-  shared.set(data);
   const curves = profileCurves(meta.icc);
   const sampled = curves?.map((curve) => sampledCurve(curve, bits));
   const plain = srgbCurve(bits);
@@ -72,7 +70,7 @@ async function open(source: string | Uint8Array, pixelLimit: number): Promise<Op
     picture: {
       width: info.width,
       height: info.height,
-      data: bits === 16 ? new Uint16Array(shared.buffer) : shared,
+      data: bits === 16 ? words(data) : new Uint8Array(data.buffer, data.byteOffset, data.byteLength),
       toLinear: sampled ? [sampled[0]!, sampled[1]!, sampled[2]!] : [plain, plain, plain],
     },
     bits,
@@ -90,6 +88,11 @@ async function open(source: string | Uint8Array, pixelLimit: number): Promise<Op
         : []),
     ],
   };
+}
+
+function words(data: Buffer): Uint16Array {
+  const own = data.byteOffset % 2 === 0 ? data : Buffer.from(data);
+  return new Uint16Array(own.buffer, own.byteOffset, own.byteLength >> 1);
 }
 
 /** The tone curves of a matrix profile; null where there is none, or it is broken or of another kind. */

@@ -22,6 +22,13 @@ interface CodeDetector {
   detectAndDecode(picture: Mat, points: Mat): string;
   delete(): void;
 }
+/** cv::aruco::Dictionary. */
+export interface MarkerDictionary {
+  readonly maxCorrectionBits: number;
+  readonly bytesList: Mat;
+  generateImageMarker(id: number, sidePixels: number, into: Mat, rimCells: number): void;
+  delete(): void;
+}
 /** Named as in OpenCV's cv::aruco::DetectorParameters. */
 interface DetectorParameters {
   adaptiveThreshWinSizeMin: number;
@@ -45,12 +52,11 @@ export interface OpenCv {
     allOrders: boolean,
   ) => { delete(): void };
   QRCodeDetector: new () => CodeDetector;
-  getPredefinedDictionary(name: number): {
-    generateImageMarker(id: number, sidePixels: number, into: Mat, rimCells: number): void;
-    delete(): void;
-  };
+  getPredefinedDictionary(name: number): MarkerDictionary;
+  aruco_Dictionary: new (bytesList: Mat, markerSize: number, maxCorrectionBits: number) => MarkerDictionary;
   readonly DICT_4X4_50: number;
   readonly CV_8UC1: number;
+  readonly CV_8UC4: number;
   onRuntimeInitialized?: () => void;
 }
 

@@ -1,8 +1,9 @@
 import path from 'node:path';
 import { pathToFileURL } from 'node:url';
 import { ThreadPool } from '#shop/threads';
-import type { ChartAnswer, ChartTask } from './read-chart-pixels.js';
-import type { PixelAnswer, PixelTask } from './read-pixels.js';
+import type { ChartDone, ChartTask } from './chart-worker.js';
+import type { PixelAnswer } from './read-pixels.js';
+import type { SheetTask } from './worker.js';
 
 /** The built workers; the package root is as far up from src/shop/vision as from dist/shop/vision. */
 const packageRoot = path.resolve(import.meta.dirname, '../../..');
@@ -18,12 +19,11 @@ const pool = (worker: string) =>
 const sheets = pool('worker.js');
 const charts = pool('chart-worker.js');
 
-export function readInThread(task: PixelTask, signal: AbortSignal | undefined): Promise<PixelAnswer> {
-  return sheets.run(task, { transferList: [task.picture.data.buffer as ArrayBuffer], signal });
+export function readInThread(task: SheetTask, signal: AbortSignal | undefined): Promise<PixelAnswer> {
+  return sheets.run(task, { signal });
 }
 
-/** The picture is copied, not handed over: it may be read a second time. */
-export function readChartInThread(task: ChartTask, signal: AbortSignal | undefined): Promise<ChartAnswer> {
+export function readChartInThread(task: ChartTask, signal: AbortSignal | undefined): Promise<ChartDone> {
   return charts.run(task, { signal });
 }
 

@@ -1,10 +1,12 @@
+import { randomUUID } from 'node:crypto';
 import type { ChartReading } from '#craft/patchreading';
 import { Problem } from '#craft/problem';
 import { spokenSheetId } from '#craft/sheet';
 import type { ChartLayout, ColourSheetOrder } from '#craft/testsheet';
-import { openChartPicture } from './open-chart-picture.js';
+import type { ChartDone } from './chart-worker.js';
 import { readChartInThread } from './pool.js';
 import type { ChartAnswer } from './read-chart-pixels.js';
+import { severalSheets } from './several-sheets.js';
 
 export interface ReadChartOptions {
   /** What the person says it is; a picture of the other is refused. */
@@ -45,16 +47,16 @@ export async function readChartPicture(
   options: ReadChartOptions = {},
 ): Promise<ReadChart> {
   const { subject, expectedSheetId, orderOf, pixelLimit = defaultPixelLimit, signal } = options;
-  const opened = await openChartPicture(source, pixelLimit);
   stopIfAborted(signal);
   try {
-    const run = (order: ColourSheetOrder | null): Promise<ChartAnswer> =>
-      readChartInThread({ picture: opened.picture, order }, signal);
+    const name = randomUUID();
+    const run = (order: ColourSheetOrder | null): Promise<ChartDone> =>
+      readChartInThread({ name, source, pixelLimit, order }, signal);
     const expected = expectedSheetId && orderOf ? await orderOf(expectedSheetId) : null;
-    let answer = await run(expected);
+    let { answer, opened } = await run(expected);
     if (answer.kind === 'unknown-sheet' && orderOf) {
       const order = await orderOf(answer.sheetId);
-      if (order) answer = await run(order);
+      if (order) ({ answer, opened } = await run(order));
     }
     if (answer.kind !== 'read') throw refusal(answer);
     const { reading, layout } = answer;
@@ -80,6 +82,7 @@ function refusal(answer: Exclude<ChartAnswer, { kind: 'read' }>): Problem {
     const { code, message, remedy, where } = answer;
     return new Problem(code, message, where === undefined ? { remedy } : { remedy, where });
   }
+  if (answer.kind === 'several-sheets') return severalSheets(answer.sheetIds);
   if (answer.kind === 'other-sheet') return otherSheet(answer.sheetId);
   if (answer.kind === 'unknown-sheet') {
     return new Problem(
@@ -93,10 +96,6 @@ function refusal(answer: Exclude<ChartAnswer, { kind: 'read' }>): Problem {
 }
 
 const noSheet = {
-  several: {
-    message: 'There are marks of more than one sheet in the picture.',
-    remedy: 'Scan one sheet at a time, or cut the picture so that it shows only one.',
-  },
   'too-little': {
     message: 'Too few of the sheet’s marks could be read to be sure where its patches are.',
     remedy: 'Scan the whole sheet flat at 300 ppi, all four corner marks in the picture, without glare.',

@@ -1,6 +1,6 @@
 import { type ChartReading, readChart, type SampledPicture } from '#craft/patchreading';
 import { isProblem, type ProblemCode } from '#craft/problem';
-import { type GreyPicture, poseOfSheet } from '#craft/reading';
+import { poseOfSheet } from '#craft/reading';
 import type { SheetCode } from '#craft/sheet';
 import {
   type ChartLayout,
@@ -9,17 +9,13 @@ import {
   planColourSheet,
 } from '#craft/testsheet';
 import { findSheet } from './find-sheet.js';
+import { GreySource } from './grey.js';
 import type { OpenCv } from './open-cv.js';
-
-export interface ChartTask {
-  readonly picture: SampledPicture;
-  /** What the sheet is made from, when the shop knows; else the sheet's own code must say. */
-  readonly order: ColourSheetOrder | null;
-}
 
 export type ChartAnswer =
   | { readonly kind: 'read'; readonly reading: ChartReading; readonly layout: ChartLayout }
-  | { readonly kind: 'no-sheet'; readonly why: 'nothing' | 'several' | 'too-little' | 'no-code' }
+  | { readonly kind: 'no-sheet'; readonly why: 'nothing' | 'too-little' | 'no-code' }
+  | { readonly kind: 'several-sheets'; readonly sheetIds: readonly string[] }
   | { readonly kind: 'other-sheet'; readonly sheetId: string }
   /** A sheet was found, but its code alone does not tell its patches. */
   | { readonly kind: 'unknown-sheet'; readonly sheetId: string }
@@ -31,10 +27,21 @@ export type ChartAnswer =
       readonly where: string | undefined;
     };
 
-/** From a decoded picture to the patches' values, all in one thread. */
-export function readChartPixels(cv: OpenCv, { picture, order }: ChartTask): ChartAnswer {
-  const finding = findSheet(cv, greyOfSamples(picture));
-  if (!finding.sheet) return { kind: 'no-sheet', why: finding.why };
+/**
+ * From a decoded picture to the patches' values.
+ * @param order what the sheet is made from, when the shop knows; else the sheet's own code must say
+ */
+export function readChartPixels(
+  cv: OpenCv,
+  picture: SampledPicture,
+  order: ColourSheetOrder | null,
+): ChartAnswer {
+  const finding = findSheet(cv, new GreySource(picture));
+  if (!finding.sheet) {
+    return finding.why === 'several'
+      ? { kind: 'several-sheets', sheetIds: finding.sheetIds }
+      : { kind: 'no-sheet', why: finding.why };
+  }
   const { code, markers, mirrored, anchor } = finding.sheet;
   if (code && order && code.sheetId !== order.sheetId) return { kind: 'other-sheet', sheetId: code.sheetId };
   if (!code && !order) return { kind: 'no-sheet', why: 'no-code' };
@@ -53,17 +60,19 @@ export function readChartPixels(cv: OpenCv, { picture, order }: ChartTask): Char
 
 /** The code knows best how the marks are arranged and how large the sheet is; the order knows the patches. */
 function layoutOf(code: SheetCode | null, order: ColourSheetOrder | null): ChartLayout | null {
-  if (!order) return code ? (colourSheetOfCode(code)?.layout ?? null) : null;
+  if (!order) return code ? layoutOfCode(code) : null;
   return planColourSheet(code ? { ...order, variant: code.variant } : order).layout;
 }
 
-/** Luma of the samples as bytes (weights of ITU-R BT.601), for finding marks. */
-function greyOfSamples({ width, height, data }: SampledPicture): GreyPicture {
-  const grey = new Uint8Array(width * height);
-  const shift = data instanceof Uint16Array ? 16 : 8;
-  const round = 2 ** (shift - 1);
-  for (let i = 0, at = 0; i < grey.length; i += 1, at += 3) {
-    grey[i] = (data[at]! * 77 + data[at + 1]! * 150 + data[at + 2]! * 29 + round) >>> shift;
-  }
-  return { width, height, data: grey };
+/** Sheets are often read twice, as paper and as piece, or again after cleaning the glass. */
+const mostKept = 6;
+const kept = new Map<string, ChartLayout | null>();
+
+function layoutOfCode(code: SheetCode): ChartLayout | null {
+  const name = JSON.stringify(code);
+  const layout = kept.get(name) ?? colourSheetOfCode(code)?.layout ?? null;
+  kept.delete(name);
+  kept.set(name, layout);
+  if (kept.size > mostKept) kept.delete(kept.keys().next().value!);
+  return layout;
 }

@@ -15,24 +15,40 @@ import {
   readCodeGrid,
 } from '#craft/reading';
 import { qrGapInMarkers, qrModules, qrSizeInMarkers, readSheetCode, type SheetCode } from '#craft/sheet';
+import type { GreySource } from './grey.js';
 
 /**
  * The code that stands beside the top left marker: to its right in some frames, below it in others. Its modules
  * are read one by one where they must be, and the decoder is left with its errors to mend.
  */
-export function readCodeBeside(picture: GreyPicture, topLeft: FoundMarker): SheetCode | null {
+export function readCodeBeside(full: GreySource, topLeft: FoundMarker): SheetCode | null {
   const start = 1 + qrGapInMarkers;
   for (const [left, top] of [
     [start, 0],
     [0, start],
   ] as const) {
     const corners = besideMarker(topLeft, left, top);
-    for (const cells of corners ? readCodeGrid(picture, corners) : []) {
+    for (const cells of corners ? cellsAt(full, corners) : []) {
       const code = decodeCells(cells);
       if (code) return code;
     }
   }
   return null;
+}
+
+/** Looked at round the place where the code should be, in shares of its side: it may be a little off. */
+const round = 0.5;
+
+function cellsAt(full: GreySource, corners: readonly Point[]): boolean[][] {
+  const xs = corners.map(({ x }) => x);
+  const ys = corners.map(({ y }) => y);
+  const [left, right, top, bottom] = [Math.min(...xs), Math.max(...xs), Math.min(...ys), Math.max(...ys)];
+  const more = round * Math.max(right - left, bottom - top);
+  const part = full.window(left - more, top - more, right + more, bottom + more);
+  return readCodeGrid(
+    part.grey,
+    corners.map(({ x, y }) => ({ x: x - part.left, y: y - part.top })),
+  );
 }
 
 /** A code anywhere in the picture, either way round. For pictures whose top left marker is cut off or spoilt. */

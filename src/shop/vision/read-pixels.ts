@@ -10,7 +10,7 @@ import {
 } from '#craft/reading';
 import { frameOfCode } from '#craft/sheet';
 import { findSheet } from './find-sheet.js';
-import { greyOf } from './grey.js';
+import { GreySource } from './grey.js';
 import type { OpenCv } from './open-cv.js';
 
 export interface PixelTask {
@@ -22,12 +22,16 @@ export interface PixelTask {
 
 export type PixelAnswer =
   | { readonly reading: SheetReading }
-  | { readonly reading: null; readonly why: 'nothing' | 'several' | 'too-little' };
+  | { readonly reading: null; readonly why: 'nothing' | 'too-little' }
+  | { readonly reading: null; readonly why: 'several'; readonly sheetIds: readonly string[] };
 
 /** From a decoded picture to the verdict. */
 export function readPixels(cv: OpenCv, { picture, facts, fileFlipped, subject }: PixelTask): PixelAnswer {
-  const finding = findSheet(cv, greyOf(picture));
-  if (!finding.sheet) return { reading: null, why: finding.why };
+  const finding = findSheet(cv, new GreySource(picture));
+  if (!finding.sheet) {
+    const { sheet, ...rest } = finding;
+    return { reading: sheet, ...rest };
+  }
   const { code, markers, mirrored, anchor } = finding.sheet;
   const frame = code ? frameOfCode(code) : null;
   const pose = frame ? poseOfSheet(frame, markers, anchor ?? undefined) : null;

@@ -1,7 +1,7 @@
 import { Problem } from '#craft/problem';
 import type { ReadSubject, SheetReading } from '#craft/reading';
-import { openScan } from './open-picture.js';
 import { readInThread } from './pool.js';
+import { severalSheets } from './several-sheets.js';
 
 export interface ReadPictureOptions {
   /** The printed paper, or the piece on which the marks were pressed. */
@@ -27,29 +27,18 @@ export async function readSheetPicture(
   source: string | Uint8Array,
   { subject, scanPpi, pixelLimit = defaultPixelLimit, signal }: ReadPictureOptions,
 ): Promise<SheetReading> {
-  const opened = await openScan(source, pixelLimit);
   stopIfAborted(signal);
-  const facts =
-    scanPpi === undefined ? opened.facts : { taggedPpi: scanPpi * opened.scale, fromCamera: false };
   try {
-    const answer = await readInThread(
-      { picture: opened.picture, facts, fileFlipped: opened.fileFlipped, subject },
-      signal,
-    );
+    const answer = await readInThread({ source, pixelLimit, subject, scanPpi }, signal);
     if (answer.reading) return answer.reading;
-    throw noMarks(answer.why);
+    throw answer.why === 'several' ? severalSheets(answer.sheetIds) : noMarks(answer.why);
   } catch (error) {
     stopIfAborted(signal);
     throw error;
   }
 }
 
-function noMarks(why: 'nothing' | 'several' | 'too-little'): Problem {
-  if (why === 'several') {
-    return new Problem('scan.no-marks', 'There are marks of more than one sheet in the picture.', {
-      remedy: 'Scan one sheet at a time, or cut the picture so that it shows only one.',
-    });
-  }
+function noMarks(why: 'nothing' | 'too-little'): Problem {
   if (why === 'too-little') {
     return new Problem(
       'scan.no-marks',
