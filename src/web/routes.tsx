@@ -1,6 +1,7 @@
 import { createRootRoute, createRoute, createRouter, Link, lazyRouteComponent } from '@tanstack/react-router';
 import { z } from 'zod';
 import { PageFrame, ProblemNote } from './frame/index.js';
+import { measureSearchSchema } from './measure/search.js';
 import { lookupSearchSchema, pathSearchSchema } from './paths/search.js';
 import { SheetPage, sheetSearchSchema } from './sheet/index.js';
 
@@ -49,6 +50,22 @@ const lookupRoute = createRoute({
   validateSearch: lookupSearchSchema,
   component: lazyRouteComponent(() => import('./paths/index.js'), 'LookupPage'),
 });
+const measureRoute = createRoute({
+  getParentRoute: () => rootRoute,
+  path: '/measure',
+  validateSearch: measureSearchSchema,
+  component: lazyRouteComponent(() => import('./measure/index.js'), 'MeasurePage'),
+});
+const roundRoute = createRoute({
+  getParentRoute: () => rootRoute,
+  path: '/measure/sheets/$sheetId',
+  component: lazyRouteComponent(() => import('./measure/round/round-page.js'), 'RoundPage'),
+});
+const readingRoute = createRoute({
+  getParentRoute: () => rootRoute,
+  path: '/readings/$readingId',
+  component: lazyRouteComponent(() => import('./measure/reading/reading-page.js'), 'ReadingPage'),
+});
 
 export const router = createRouter({
   routeTree: rootRoute.addChildren([
@@ -58,6 +75,9 @@ export const router = createRouter({
     pathRoute,
     lookupRoute,
     setupsRoute,
+    measureRoute,
+    roundRoute,
+    readingRoute,
   ]),
   scrollRestoration: true,
   defaultErrorComponent: ({ error }) => <ProblemNote error={error} onAgain={() => location.reload()} />,

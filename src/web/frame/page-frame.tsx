@@ -10,6 +10,7 @@ import { UnitsAndLight } from './units-and-light.js';
 
 const places = [
   { to: '/', name: 'Sheet' },
+  { to: '/measure', name: 'Measure' },
   { to: '/read-back', name: 'Read back' },
   { to: '/setups', name: 'Setups' },
 ] as const;
@@ -36,7 +37,11 @@ export function PageFrame() {
         </div>
         <nav aria-label="Places" className={styles.places}>
           {places.map((place) => (
-            <Link key={place.to} to={place.to} activeOptions={{ exact: true, includeSearch: false }}>
+            <Link
+              key={place.to}
+              to={place.to}
+              activeOptions={{ exact: place.to === '/', includeSearch: false }}
+            >
               {place.name}
             </Link>
           ))}

@@ -1,0 +1,1 @@
+export { MeasurePage } from './measure-page.js';
