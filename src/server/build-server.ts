@@ -12,8 +12,11 @@ import { catalogueRoutes } from './routes-catalogue.js';
 import { jobRoutes } from './routes-jobs.js';
 import { pathRoutes } from './routes-paths.js';
 import { readBackRoutes } from './routes-read-back.js';
+import { readerRoutes } from './routes-readers.js';
+import { readingRoutes } from './routes-readings.js';
 import { sheetRoutes } from './routes-sheets.js';
 import { shopRoutes } from './routes-shop.js';
+import { testSheetRoutes } from './routes-test-sheets.js';
 
 export interface ServerOptions {
   readonly shop: Shop;
@@ -59,6 +62,9 @@ export async function buildServer(options: ServerOptions) {
   artworkRoutes(app, shop);
   sheetRoutes(app, shop);
   readBackRoutes(app, shop);
+  testSheetRoutes(app, shop);
+  readingRoutes(app, shop);
+  readerRoutes(app, shop);
   jobRoutes(app, shop);
   await servePage(app, options.pageFolder);
   return app;

@@ -4,7 +4,7 @@ import { type App, failures, goneSignal } from './context.js';
 import { withUpload } from './upload.js';
 
 /** A 1200 ppi scan of A3 as an uncompressed TIFF comes near this. */
-const maxPictureBytes = 1_000_000_000;
+export const maxPictureBytes = 1_000_000_000;
 
 export function readBackRoutes(app: App, shop: Shop): void {
   app.post(

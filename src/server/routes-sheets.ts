@@ -8,10 +8,10 @@ import {
   sheetSchema,
   sheetSnapshotSchema,
 } from '#contract';
-import { Problem } from '#craft/problem';
 import type { Shop } from '#shop';
 import { type App, failures, goneSignal } from './context.js';
 import { filePolicy } from './headers.js';
+import { jsonIn } from './json-in.js';
 import { maxPicture } from './routes-artwork.js';
 import { idParams } from './routes-shop.js';
 
@@ -48,7 +48,11 @@ export function sheetRoutes(app: App, shop: Shop): void {
     },
     async (request, reply) => {
       const { view, max } = request.query;
-      const preview = await shop.sheets.preview(parseJson(request.query.request), view, max);
+      const preview = await shop.sheets.preview(
+        jsonIn(request.query.request, 'request', 'a SheetRequest'),
+        view,
+        max,
+      );
       const tag = `"${preview.key}"`;
       reply.headers({
         etag: tag,
@@ -140,16 +144,4 @@ export function sheetRoutes(app: App, shop: Shop): void {
         .send(createReadStream(file.path));
     },
   );
-}
-
-function parseJson(text: string): unknown {
-  try {
-    return JSON.parse(text);
-  } catch (cause) {
-    throw new Problem('request.invalid', 'The sheet asked for is not JSON.', {
-      remedy: 'Send a SheetRequest as JSON in “request”; see /api/docs.',
-      where: 'request',
-      cause,
-    });
-  }
 }

@@ -7,6 +7,11 @@ import type { Shop } from '#shop';
 import { limitBytes } from '#shop/artwork';
 import { onDisk } from '#shop/files';
 
+export interface UploadedFile {
+  readonly path: string;
+  readonly fileName: string;
+}
+
 export interface Upload {
   /** Where the bytes are, in the shop's scratch folder; removed when `work` ends. */
   readonly path: string;
@@ -14,42 +19,47 @@ export interface Upload {
   readonly fileName: string;
   /** The other fields of the form. */
   readonly fields: Readonly<Record<string, string>>;
+  /** Further files that were asked for, by the name of their part; likewise removed when `work` ends. */
+  readonly more: Readonly<Record<string, UploadedFile>>;
 }
 
 /**
- * Streams the one file of a multipart form to the scratch folder, then runs `work` on it. Fields may come
- * before or after the file. Errors: request.invalid (no file, not a form), image.too-large, disk.full.
+ * Streams the file of a multipart form to the scratch folder, and those of the parts named in `moreParts` if they come,
+ * then runs `work` on them. Fields may come before or after.
+ * Errors: request.invalid (no file, not a form), image.too-large, disk.full.
  */
 export async function withUpload<T>(
   shop: Shop,
   request: FastifyRequest,
   maxBytes: number,
   work: (upload: Upload) => Promise<T>,
+  moreParts: readonly string[] = [],
 ): Promise<T> {
   if (!request.isMultipart()) throw noFile();
-  const path = shop.scratch.file('upload');
-  let fileName: string | undefined;
+  const files: Record<string, UploadedFile> = {};
   const fields: Record<string, string> = {};
   try {
-    for await (const part of request.parts()) {
-      if (part.type === 'field') {
-        fields[part.fieldname] = String(part.value);
-      } else if (part.fieldname === 'file' && fileName === undefined) {
-        fileName = asNamed(part.filename ?? '');
-        await receive(part, path, maxBytes);
-      } else {
-        part.file.resume();
+    try {
+      for await (const part of request.parts()) {
+        const name = part.fieldname;
+        if (part.type === 'field') {
+          fields[name] = String(part.value);
+        } else if ((name === 'file' || moreParts.includes(name)) && files[name] === undefined) {
+          const path = shop.scratch.file('upload');
+          files[name] = { path, fileName: asNamed(part.filename ?? '') };
+          await receive(part, path, maxBytes);
+        } else {
+          part.file.resume();
+        }
       }
+    } catch (error) {
+      throw isBrokenForm(error) ? brokenForm(error) : error;
     }
-    if (fileName === undefined) throw noFile();
-  } catch (error) {
-    await shop.scratch.discard(path);
-    throw isBrokenForm(error) ? brokenForm(error) : error;
-  }
-  try {
-    return await work({ path, fileName, fields });
+    const { file, ...more } = files;
+    if (file === undefined) throw noFile();
+    return await work({ ...file, fields, more });
   } finally {
-    await shop.scratch.discard(path);
+    for (const { path } of Object.values(files)) await shop.scratch.discard(path);
   }
 }
 

@@ -5,6 +5,7 @@ import sharp from 'sharp';
 import { z } from 'zod';
 import {
   type Job,
+  type Reader,
   type Reading,
   type ReadingPatch,
   readBackSubjectSchema,
@@ -219,6 +220,25 @@ export class Readings {
     const reading = await this.get(id);
     const kept = await openKept(this.parts.files, reading.patchesHash);
     return readerPairs(kept, measurementsOf(reference));
+  }
+
+  /**
+   * Calibrates a reader by a reading made with it and an instrument's file of the same sheet.
+   * Errors: record.missing, request.invalid (another reader's reading), chart.unusable, measurements.broken.
+   */
+  async calibrateReader(readerId: string, readingId: string, reference: Uint8Array): Promise<Reader> {
+    const { readers, records } = this.parts;
+    const reading = await this.get(readingId);
+    const reader = await readers.get(readerId);
+    if (reading.readerId !== null && reading.readerId !== reader.id) {
+      throw new Problem('request.invalid', `That reading was made with “${reading.readerName}”.`, {
+        remedy: `Choose a reading made with “${reader.name}”.`,
+        where: 'readingId',
+      });
+    }
+    const samples = await this.readerSamples(readingId, reference);
+    const setupName = (await records.testSheets.get(reading.sheetId))?.setupName ?? null;
+    return readers.calibrate(readerId, { by: 'same-ink', samples, setupName, remarks: [] });
   }
 
   /**
