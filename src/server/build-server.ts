@@ -9,7 +9,9 @@ import { servePage } from './page.js';
 import { answerEarly, answerNoHttp, answerProblems } from './problem-details.js';
 import { artworkRoutes } from './routes-artwork.js';
 import { catalogueRoutes } from './routes-catalogue.js';
+import { colourRoundRoutes } from './routes-colour-round.js';
 import { jobRoutes } from './routes-jobs.js';
+import { pathQuestionRoutes } from './routes-path-questions.js';
 import { pathRoutes } from './routes-paths.js';
 import { readBackRoutes } from './routes-read-back.js';
 import { readerRoutes } from './routes-readers.js';
@@ -59,6 +61,8 @@ export async function buildServer(options: ServerOptions) {
   shopRoutes(app, shop);
   catalogueRoutes(app, shop);
   pathRoutes(app, shop);
+  pathQuestionRoutes(app, shop);
+  colourRoundRoutes(app, shop);
   artworkRoutes(app, shop);
   sheetRoutes(app, shop);
   readBackRoutes(app, shop);

@@ -2,6 +2,7 @@ import path from 'node:path';
 import type { ShopFacts } from '#contract';
 import { ArtworkShelf } from '#shop/artwork';
 import { Blanks, offerStock, Preferences, Setups } from '#shop/catalogue';
+import { ColourRound } from '#shop/colour-round';
 import { DemoShop, isDemoShop } from '#shop/demo';
 import { ContentFiles, type FileSystemPort, nodeFileSystem, onDisk, Scratch } from '#shop/files';
 import { Jobs } from '#shop/jobs';
@@ -62,8 +63,8 @@ export async function openShop(options: OpenShopOptions) {
     const preferences = new Preferences(records);
     const blanks = new Blanks(records, now);
     const setups = new Setups(records, now);
-    const paths = new ColourPaths(records, files, now);
     const artwork = new ArtworkShelf(records, files, scratch, limits, now);
+    const paths = new ColourPaths(records, files, now, artwork);
     const jobs = new Jobs(records, now, onFault);
     await jobs.recover();
     await offerStock(records, now);
@@ -107,6 +108,16 @@ export async function openShop(options: OpenShopOptions) {
       pixelLimit: limits.maxPixels,
       onFault,
     });
+    const colourRound = new ColourRound({
+      records,
+      testSheets,
+      readings,
+      paths,
+      setups,
+      blanks,
+      jobs,
+      now,
+    });
 
     const demo = new DemoShop({ records, artwork, paths, setups, sheets, now, onFault });
     const withDemo = options.demo ?? true;
@@ -127,6 +138,7 @@ export async function openShop(options: OpenShopOptions) {
       testSheets,
       readers,
       readings,
+      colourRound,
       async facts(): Promise<ShopFacts> {
         return {
           version: programVersion,

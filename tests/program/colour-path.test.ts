@@ -328,9 +328,9 @@ describe('the command line', () => {
       at('slate.csv'),
       csvOf(few, () => 255),
     );
-    const built = dyewright('paths', 'adapt', at('model.json'), at('slate.csv'), '--setup', 'desktop-a4');
+    const built = dyewright('paths', 'adapt', at('model.json'), at('slate.csv'), '--setup', 'desktop-a4', '--grade', 'A');
     expect(built.err).toBe('');
-    expect(built.out).toMatch(/Kept “slate” as slate\.\nGrade A \(instrument\), 30 patches, adapted from/);
+    expect(built.out).toMatch(/Kept “slate” as slate\.\nGrade A \(measured by an instrument\), 30 patches, adapted from/);
     expect(built.out).toMatch(/Expected error: mean \d\.\d\d, 95 % of colours within \d\.\d\d ΔE00/);
     const list = dyewright('paths', '--json').json();
     expect(list.find((one: ColourPath) => one.id === 'slate')).toMatchObject({ origin: 'measured' });

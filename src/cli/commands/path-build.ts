@@ -1,12 +1,13 @@
 import path from 'node:path';
 import { Command } from 'commander';
-import type { ColourPath } from '#contract';
+import { type ColourPath, type Grade, gradeSchema } from '#contract';
 import type { DeviceFull } from '#craft/cgats';
 import { Problem } from '#craft/problem';
 import {
   type BuildPathOptions,
   closePathThreads,
   inkModelJson,
+  inkSource,
   type LearntPath,
   learnFrom,
   profileOf,
@@ -23,6 +24,7 @@ interface MakeOptions {
   readonly modelOut?: string;
   readonly full?: '1' | '100' | '255';
   readonly setup?: string;
+  readonly grade?: Grade;
   readonly keep: boolean;
 }
 
@@ -81,6 +83,11 @@ function withMakeOptions(command: Command): Command {
     .option('--icc <version>', 'ICC version 2 (every program opens it) or 4', iccVersion, '2')
     .option('--model-out <file>', 'write the model here too, as JSON')
     .option('--setup <id>', 'use it at once for this print setup')
+    .option(
+      '--grade <letter>',
+      'how the colours were come by, A (an instrument) to E, where the file does not say',
+      oneOf('--grade', gradeSchema.options),
+    )
     .option('--no-keep', 'only write the files named, keep nothing in the shop');
 }
 
@@ -103,6 +110,7 @@ async function make(
     iccVersion: Number(options.icc) as 2 | 4,
     deviceFull: options.full === undefined ? undefined : (Number(options.full) as DeviceFull),
     base: known === undefined ? undefined : await modelNamed(known, folder),
+    grade: options.grade,
     signal: stoppable(),
     onProgress: (share, step) => say.progress(share, step),
   };
@@ -171,7 +179,7 @@ async function profileFor(
   const name = options.name ?? path.parse(model.name).name;
   const version = options.icc ?? '2';
   try {
-    const bytes = await profileOf(model.data, {
+    const bytes = await profileOf(inkSource(model.data), {
       name,
       iccVersion: Number(version) as 2 | 4,
       now: new Date(),

@@ -4,6 +4,7 @@ import { idSchema } from '#contract';
 import type { Triple, Triple3 } from '#craft/colour';
 import type { InkModelData } from '#craft/inkmodel';
 import { Problem } from '#craft/problem';
+import { gradeMeanings } from '#craft/verification';
 import { inkModelOf } from '#shop/paths';
 import { numberFrom, oneOf, readNamed, withShop } from './common.js';
 
@@ -66,7 +67,7 @@ export function measurementWords(
   const { expectedError, noiseSdLab, gamut, outliers } = measured;
   const [l, a, b] = noiseSdLab;
   return [
-    `Grade ${measured.grade} (instrument), ${measured.patches} patches${
+    `Grade ${measured.grade} (${gradeMeanings[measured.grade]}), ${measured.patches} ${measured.grade === 'E' ? 'picks' : 'patches'}${
       measured.adaptedFrom === null ? '' : `, adapted from “${measured.adaptedFrom}”`
     }.`,
     `  Expected error: mean ${decimal(expectedError.meanDeltaE00, 2)}, 95 % of colours within ${decimal(expectedError.p95DeltaE00, 2)} ΔE00; changes from print to print come on top.`,

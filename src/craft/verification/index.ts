@@ -14,6 +14,7 @@ export {
 } from './join-errors.js';
 export { type CheckEvidence, type CheckVerdict, type Judgement, judgeCheck } from './judge-check.js';
 export { judgeRouteStrip, type StripJudgement, type StripPatch } from './judge-route-strip.js';
+export { type PrintRoute, type RouteChange, type RouteChangeKind, routeChanges } from './route-changes.js';
 export {
   type CheckedPatch,
   type CheckSummary,

@@ -1,1 +1,3 @@
-export { ColourRound, type ColourRoundParts } from './colour-round.js';
+export { type AboutFile, ColourRound } from './colour-round.js';
+export type { ColourRoundParts, ReadingsPort, TestSheetsPort, WantedPatch } from './parts.js';
+export type { StandingQuestion } from './path-standing.js';

@@ -8,8 +8,10 @@ export {
   predictColours,
   type Questions,
 } from './ask-path.js';
+export type { EyeJudgement } from './eye-path.js';
 export { inkModelJson, inkModelOf } from './ink-model-file.js';
-export { type LearntPath, type PathWorkOptions, profileOf } from './learn-path.js';
+export { inkSource, type LearntPath, type PathWorkOptions, profileOf } from './learn-path.js';
+export { type MeasuredSource, sourceOfFile } from './measured-source.js';
 export { maxMeasurementBytes, measurementsOf } from './measurements-of.js';
 export { closePathThreads } from './path-threads.js';
 export {

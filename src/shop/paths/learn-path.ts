@@ -1,7 +1,10 @@
 import type { PathMeasurement } from '#contract';
 import type { MeasurementTable } from '#craft/cgats';
-import { type InkModelData, mostBases } from '#craft/inkmodel';
+import { type InkModelData, mostBases, type SheetShift } from '#craft/inkmodel';
 import { Problem } from '#craft/problem';
+import { joinErrors, poolErrors, worstGrade } from '#craft/verification';
+import type { MeasuredSource } from './measured-source.js';
+import type { PathSource } from './path-source.js';
 import { inPathThread } from './path-threads.js';
 
 export interface PathWorkOptions {
@@ -36,10 +39,14 @@ const manyOutliers = 0.1;
 const enoughRepeats = 8;
 
 /**
- * From measured patches to a model and its profile.
+ * From measured patches, of one sheet or several, to a model and its profile. The grade is that of the worst reading; the
+ * model's doubt and the readings' own error are joined as `joinErrors` says.
  * Errors: chart.unusable, job.cancelled.
  */
-export async function learnPath(table: MeasurementTable, options: LearnPathOptions): Promise<LearntPath> {
+export async function learnPath(
+  sources: readonly MeasuredSource[],
+  options: LearnPathOptions,
+): Promise<LearntPath> {
   const { base, signal, onProgress = () => undefined } = options;
   if (base !== undefined && basesOf(base.data) >= mostBases) {
     throw new Problem('chart.unusable', `“${base.name}” has itself been adapted ${mostBases} times over.`, {
@@ -47,22 +54,32 @@ export async function learnPath(table: MeasurementTable, options: LearnPathOptio
     });
   }
   onProgress(0, 'Learning what the printer does');
-  const learnt = await inPathThread('learn', { table, base: base?.data ?? null }, signal);
-  const { data, noiseSdLab, unexplained } = learnt;
+  const tables = sources.map((source) => source.table);
+  const learnt = await inPathThread('learn', { tables, base: base?.data ?? null }, signal);
+  const { data, noiseSdLab, unexplained, table, shifts } = learnt;
   assertExplained(unexplained);
   onProgress(0.4, 'Working the way back out');
   const made = await inPathThread(
     'profile',
-    { data, version: options.iccVersion, description: options.name, createdAt: utcMoment(options.now) },
+    {
+      source: inkSource(data),
+      version: options.iccVersion,
+      description: options.name,
+      createdAt: utcMoment(options.now),
+    },
     signal,
   );
   const repeats = data.rgb.length - new Set(data.rgb.map((rgb) => rgb.join())).size;
+  const readingError = poolErrors(
+    sources.map((source) => ({ patches: source.table.device.rows.length, error: source.error })),
+  );
+  const doubt = { meanDeltaE00: made.expected.mean, p95DeltaE00: made.expected.p95 };
   return {
     data,
     icc: made.icc,
     table,
     measurement: {
-      grade: 'A',
+      grade: worstGrade(sources.map((source) => source.grade)),
       patches: data.rgb.length,
       repeats,
       outliers: data.outliers.map(({ sampleId, measuredLab, expectedLab, deltaE00 }) => ({
@@ -72,11 +89,8 @@ export async function learnPath(table: MeasurementTable, options: LearnPathOptio
         deltaE00,
       })),
       noiseSdLab: [...noiseSdLab],
-      expectedError: {
-        meanDeltaE00: made.expected.mean,
-        p95DeltaE00: made.expected.p95,
-        restsOn: 'measured',
-      },
+      expectedError: joinErrors(doubt, readingError),
+      ...(readingError === null ? {} : { readingError }),
       gamut: {
         whiteLab: [...made.gamut.whiteLab],
         blackLab: [...made.gamut.blackLab],
@@ -84,20 +98,26 @@ export async function learnPath(table: MeasurementTable, options: LearnPathOptio
         srgbShare: made.gamut.srgbShare,
       },
       adaptedFrom: base?.name ?? null,
-      remarks: [...table.remarks, ...doubts(data, repeats, unexplained)],
-      readingIds: [],
+      remarks: [...table.remarks, ...shifts.map(shiftSentence), ...doubts(data, repeats, unexplained)],
+      readingIds: sources.flatMap((source) => source.readingId ?? []),
     },
   };
 }
 
+const shiftSentence = ({ table, meanDeltaE00 }: SheetShift): string =>
+  `Reading ${table + 1} came out ${meanDeltaE00.toFixed(1)} ΔE00 from the largest one as a whole; that was taken out.`;
+
+/** For work that nobody asks for again. */
+export const inkSource = (data: InkModelData): PathSource => ({ kind: 'ink', key: '', data });
+
 /** The same model as another profile. */
 export async function profileOf(
-  data: InkModelData,
+  source: PathSource,
   options: PathWorkOptions & { readonly name: string; readonly iccVersion: 2 | 4; readonly now: Date },
 ): Promise<Uint8Array> {
   options.onProgress?.(0, 'Working the way back out');
   const task = {
-    data,
+    source,
     version: options.iccVersion,
     description: options.name,
     createdAt: utcMoment(options.now),
@@ -132,7 +152,7 @@ function doubts(data: InkModelData, repeats: number, unexplained: number): strin
 
 const basesOf = (data: InkModelData): number => (data.base === null ? 0 : 1 + basesOf(data.base));
 
-function utcMoment(date: Date) {
+export function utcMoment(date: Date) {
   return {
     year: date.getUTCFullYear(),
     month: date.getUTCMonth() + 1,

@@ -11,7 +11,7 @@ const packageRoot = path.resolve(import.meta.dirname, '../../..');
 const pool = new ThreadPool({
   workerFile: pathToFileURL(path.join(packageRoot, 'dist/shop/paths/path-worker.js')).href,
   maxThreads: 2,
-  idleMilliseconds: 10_000,
+  idleMilliseconds: 60_000,
   doing: 'Working the colour path out',
 });
 

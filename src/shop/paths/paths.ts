@@ -1,17 +1,41 @@
-import type { ArtworkColours, ColourAnswer, ColourPath, PathLook, PathMeasurement } from '#contract';
+import type { ArtworkColours, ColourAnswer, ColourPath, Grade, PathLook, PathMeasurement } from '#contract';
 import type { DeviceFull } from '#craft/cgats';
-import type { Triple } from '#craft/colour';
-import { describeProfile, type IccProfile, type ProfileDescription, parseProfile } from '#craft/icc';
-import type { ColourModel, InkModelData } from '#craft/inkmodel';
+import { srgbFromLab, type Triple, type Triple3 } from '#craft/colour';
+import {
+  describeProfile,
+  deviceToLab,
+  type IccProfile,
+  labToDevice,
+  type ProfileDescription,
+  parseProfile,
+} from '#craft/icc';
+import type { ColourModel, InkModelData, InkPrediction } from '#craft/inkmodel';
+import type { WantedColour } from '#craft/pathlook';
 import { Problem } from '#craft/problem';
 import type { Rgb8 } from '#craft/sheet';
 import type { ContentFiles } from '#shop/files';
 import { missing, type Records } from '#shop/store';
+import { artworkColoursOf } from './artwork-colours.js';
+import { type ArtworkPictures, artworkCrowd, type CrowdColour } from './artwork-crowd.js';
+import { askedColours } from './asked-colours.js';
+import { type EyeJudgement, eyePathOf } from './eye-path.js';
 import { freeId } from './free-id.js';
 import { inkModelOf } from './ink-model-file.js';
-import { keepLearnt } from './keep-learnt.js';
-import { type LearntPath, learnPath, type PathWorkOptions } from './learn-path.js';
+import { type KeptPath, keepPath, keptFromLearnt } from './keep-learnt.js';
+import { modelOf } from './known-paths.js';
+import {
+  type LearnPathOptions,
+  type LearntPath,
+  learnPath,
+  type PathWorkOptions,
+  profileOf,
+} from './learn-path.js';
+import { pathLookOf } from './look-path.js';
+import { type MeasuredSource, sourceOfFile } from './measured-source.js';
 import { measurementsOf } from './measurements-of.js';
+import { type PathSource, sourceOf } from './path-source.js';
+import { inPathThread } from './path-threads.js';
+import type { AboutPath, CarriedLab } from './path-work.js';
 
 /** A v4 printer profile with fine tables has a few MB; no honest one comes near this. */
 const maxProfileBytes = 64_000_000;
@@ -25,6 +49,9 @@ export interface BuildPathOptions extends PathWorkOptions {
   readonly deviceFull?: DeviceFull | undefined;
   /** A model to adapt to another paper or blank, by few patches. */
   readonly base?: { readonly name: string; readonly data: InkModelData } | undefined;
+  /** How the colours were come by, where a person knows better than the file says. */
+  readonly grade?: Grade | undefined;
+  readonly belongsTo?: ColourPath['belongsTo'];
 }
 
 /** More patches, where the path is least sure or where the colours of an artwork lie. */
@@ -55,6 +82,8 @@ export class ColourPaths {
     private readonly records: Records,
     private readonly files: ContentFiles,
     private readonly now: () => Date,
+    /** Where artwork is shown from; absent: there is none. */
+    private readonly pictures?: ArtworkPictures,
   ) {}
 
   list(): Promise<ColourPath[]> {
@@ -115,49 +144,169 @@ export class ColourPaths {
     options: BuildPathOptions,
   ): Promise<{ path: ColourPath; learnt: LearntPath }> {
     const learnt = await learnFrom(bytes, options, this.now());
-    const { records, files, now } = this;
-    return { path: await keepLearnt(learnt, shownName(options.name), { records, files, now }), learnt };
+    const kept = keptFromLearnt(learnt, options.belongsTo);
+    return { path: await this.keep(kept, shownName(options.name)), learnt };
   }
 
-  /** From device to colour, whatever the path was made from. */
-  colourModel(_path: ColourPath): Promise<ColourModel> {
-    return notYet();
+  /**
+   * Keeps a colour path learnt from readings, as `build` does from a file.
+   * Errors: chart.unusable, job.cancelled, disk.full.
+   */
+  async learn(
+    sources: readonly MeasuredSource[],
+    options: Omit<BuildPathOptions, 'deviceFull' | 'grade'> & Pick<KeptPath, 'belongsTo'>,
+  ): Promise<{ path: ColourPath; learnt: LearntPath }> {
+    const learnt = await learnPath(sources, this.learning(options));
+    return {
+      path: await this.keep(keptFromLearnt(learnt, options.belongsTo), shownName(options.name)),
+      learnt,
+    };
   }
 
-  /** Device values 0..1 for a follow-up sheet. */
-  followUpPatches(_id: string, _options: FollowUpOptions): Promise<Triple[]> {
-    return notYet();
+  /** From device to colour, whatever the path was made from. Errors: file.missing, chart.unusable, profile.unsupported. */
+  async colourModel(path: ColourPath): Promise<ColourModel> {
+    return modelOf(await this.source(path));
   }
 
-  /** What a check sheet prints, through the path's own profile as a sheet would be. */
-  checkPatches(_id: string, _options: { count: number; seed: number }): Promise<CheckPatch[]> {
-    return notYet();
+  /** What the path's colours are worked out from. Errors: file.missing, chart.unusable. */
+  source(path: ColourPath): Promise<PathSource> {
+    return sourceOf(path, this.files);
   }
 
-  /** Swatches for a palette sheet; no colours: a palette over all that the path reaches. */
-  paletteSwatches(_id: string, _colours: readonly { hex: string; name: string }[]): Promise<PaletteSwatch[]> {
-    return notYet();
+  /** What the path says comes out for device values 0..1, and its doubt. Errors: as `look`. */
+  async foresee(path: ColourPath, rgb: readonly Triple[]): Promise<InkPrediction[]> {
+    return inPathThread('foresee', { source: await this.source(path), rgb });
+  }
+
+  /**
+   * Device values 0..1, on 8-bit codes, for a follow-up sheet.
+   * Errors: record.missing, profile.unsupported for a path that was not measured, request.invalid.
+   */
+  async followUpPatches(id: string, options: FollowUpOptions): Promise<Triple[]> {
+    const path = await this.get(id);
+    const data = await this.model(path);
+    const { count, seed, towards, artworkId } = options;
+    if (towards === 'doubt') return inPathThread('followUp', { data, count, seed });
+    if (artworkId === undefined) {
+      throw new Problem(
+        'request.invalid',
+        'It is not said towards which artwork the new patches are to lie.',
+        {
+          remedy: 'Choose an artwork, or let the patches go where the path is least sure.',
+        },
+      );
+    }
+    const crowd = await this.crowd(artworkId);
+    const carried = await this.carry(path, crowd);
+    return inPathThread('followUp', {
+      data,
+      count,
+      seed,
+      crowd: carried.map((one, i) => ({ rgb: one.device, weight: crowd[i]!.share })),
+    });
+  }
+
+  /**
+   * What a check sheet prints, through the path's own profile as a sheet would be.
+   * Errors: record.missing, file.missing, profile.unsupported.
+   */
+  async checkPatches(id: string, options: { count: number; seed: number }): Promise<CheckPatch[]> {
+    const path = await this.get(id);
+    const { profile } = await this.profile(path);
+    const toDevice = labToDevice(profile);
+    const toLab = deviceToLab(profile);
+    const chosen = await inPathThread('checkColours', { source: await this.source(path), ...options });
+    return chosen.map(({ lab, kind }): CheckPatch => {
+      const rgb = toDevice(lab).map((v) => Math.round(255 * v) / 255) as Triple3;
+      // A colour out of reach is judged against the nearest that the path makes of it.
+      return { rgb, relativeLab: kind === 'limited' ? toLab(rgb) : lab, kind };
+    });
+  }
+
+  /**
+   * Swatches for a palette sheet; no colours: a palette over all that the path reaches.
+   * Errors: record.missing, file.missing, profile.unsupported.
+   */
+  async paletteSwatches(
+    id: string,
+    colours: readonly { hex: string; name: string }[],
+  ): Promise<PaletteSwatch[]> {
+    const path = await this.get(id);
+    if (colours.length > 0) {
+      const answers = await this.colours(id, { colours: colours.map(({ hex }) => ({ hex })) });
+      return answers.map((answer, i) =>
+        swatchOf(answer, colours[i]!.name || colours[i]!.hex, colours[i]!.hex),
+      );
+    }
+    const chosen = await inPathThread('palette', { source: await this.source(path) });
+    const answers = await this.answers(
+      path,
+      chosen.map(({ lab }) => ({ lab, isAbsolute: false })),
+    );
+    return answers.map((answer, i) => swatchOf(answer, chosen[i]!.name, answer.wantedHex));
   }
 
   /** Media-relative Lab → device values 0..1 through the path, or as the plain driver takes sRGB. */
-  greyDevice(_id: string | undefined): Promise<(relativeLab: Triple) => Triple> {
-    return notYet();
+  async greyDevice(id: string | undefined): Promise<(relativeLab: Triple) => Triple> {
+    if (id === undefined) return (lab) => srgbFromLab(lab).map((v) => Math.min(1, Math.max(0, v))) as Triple3;
+    const { profile } = await this.profile(await this.get(id));
+    const toDevice = labToDevice(profile);
+    return (lab) => toDevice(lab) as Triple3;
   }
 
-  look(_id: string): Promise<PathLook> {
-    return notYet();
+  /** Everything there is to see of a path. Errors: record.missing, file.missing, profile.unsupported. */
+  async look(id: string): Promise<PathLook> {
+    const path = await this.get(id);
+    return pathLookOf(path, await inPathThread('look', await this.about(path)));
   }
 
-  colours(_id: string, _question: unknown): Promise<ColourAnswer[]> {
-    return notYet();
+  /** What comes out when colours are asked for. Errors: as `look`, and request.invalid. */
+  async colours(id: string, question: unknown): Promise<ColourAnswer[]> {
+    const wanted = askedColours(question);
+    return this.answers(await this.get(id), wanted);
   }
 
-  artworkColours(_id: string, _artworkId: string): Promise<ArtworkColours> {
-    return notYet();
+  /** What an artwork's colours will suffer. Errors: as `look`. */
+  async artworkColours(id: string, artworkId: string): Promise<ArtworkColours> {
+    const path = await this.get(id);
+    const crowd = await this.crowd(artworkId);
+    const carried = await this.carry(path, crowd);
+    const about = await this.about(path);
+    const doubts =
+      path.measurement === undefined
+        ? null
+        : await inPathThread('foresee', { source: about.source, rgb: carried.map((one) => one.device) });
+    return artworkColoursOf(
+      carried.map((one, i) => ({
+        crowd: crowd[i]!,
+        wantedLab: one.wantedLab,
+        comesOutLab: one.comesOutLab,
+        doubtDeltaE00:
+          doubts === null ? null : Math.hypot(doubts[i]!.expectedDeltaE00, about.readingErrorDeltaE00),
+      })),
+    );
+  }
+
+  /**
+   * Keeps a path judged by eye: greys picked on a grey sheet that was printed through `base`, or plainly.
+   * Errors: request.invalid, disk.full, job.cancelled.
+   */
+  async judgedByEye(made: EyeJudgement): Promise<ColourPath> {
+    const kept = await eyePathOf(made, this.files, this.now());
+    return this.keep(kept, made.name.trim().slice(0, 120) || 'Judged by eye');
   }
 
   /** The ink model of a measured path. Errors: profile.unsupported for an imported one, file.missing, chart.unusable. */
   async model(path: ColourPath): Promise<InkModelData> {
+    if (path.origin === 'by-eye') {
+      throw new Problem(
+        'profile.unsupported',
+        `“${path.name}” was judged by eye and has no measured patches.`,
+        {
+          remedy: 'Choose a path that was built from measured patches.',
+        },
+      );
+    }
     return inkModelOf(await this.files.bytesOf(measurementOf(path).modelHash));
   }
 
@@ -185,20 +334,72 @@ export class ColourPaths {
     const bytes = await this.files.bytesOf(path.iccHash);
     return { bytes, profile: parseProfile(bytes) };
   }
+
+  /**
+   * The path as a profile of that ICC version: as it is kept, or made again from its model.
+   * Errors: record.missing, file.missing, profile.unsupported where an imported one has the other version.
+   */
+  async profileAs(path: ColourPath, iccVersion: 2 | 4, options: PathWorkOptions = {}): Promise<Uint8Array> {
+    if (path.iccVersion.startsWith(String(iccVersion))) return this.files.bytesOf(path.iccHash);
+    measurementOf(path);
+    const { name } = path;
+    return profileOf(await this.source(path), { name, iccVersion, now: this.now(), ...options });
+  }
+
+  private async answers(path: ColourPath, wanted: readonly WantedColour[]): Promise<ColourAnswer[]> {
+    return inPathThread('answer', { ...(await this.about(path)), wanted });
+  }
+
+  private async about(path: ColourPath): Promise<AboutPath> {
+    return {
+      source: await this.source(path),
+      readingErrorDeltaE00: path.measurement?.readingError?.meanDeltaE00 ?? 0,
+    };
+  }
+
+  private crowd(artworkId: string): Promise<CrowdColour[]> {
+    if (this.pictures === undefined) throw missing('artwork', artworkId);
+    return artworkCrowd(this.pictures, artworkId);
+  }
+
+  private async carry(path: ColourPath, crowd: readonly CrowdColour[]): Promise<CarriedLab[]> {
+    const icc = await this.files.bytesOf(path.iccHash);
+    return inPathThread('carry', { icc, srgb: crowd.map((one) => one.srgb) });
+  }
+
+  private keep(made: KeptPath, name: string): Promise<ColourPath> {
+    const { records, files, now } = this;
+    return keepPath(made, name, { records, files, now });
+  }
+
+  private learning(options: Omit<BuildPathOptions, 'deviceFull'>): LearnPathOptions {
+    return learning(options, this.now());
+  }
 }
 
 /** As `ColourPaths.build`, kept nowhere: for whoever wants the files only. */
 export function learnFrom(bytes: Uint8Array, options: BuildPathOptions, now: Date): Promise<LearntPath> {
-  const { signal, onProgress, base, deviceFull } = options;
+  const { deviceFull, grade } = options;
   const table = measurementsOf(bytes, deviceFull === undefined ? {} : { deviceFull });
-  return learnPath(table, {
+  return learnPath([sourceOfFile(table, grade)], learning(options, now));
+}
+
+function learning(options: Omit<BuildPathOptions, 'deviceFull'>, now: Date): LearnPathOptions {
+  const { signal, onProgress, base } = options;
+  return {
     name: shownName(options.name),
     iccVersion: options.iccVersion ?? 2,
     now,
     base,
     ...(signal === undefined ? {} : { signal }),
     ...(onProgress === undefined ? {} : { onProgress }),
-  });
+  };
+}
+
+function swatchOf(answer: ColourAnswer, title: string, hex: string): PaletteSwatch {
+  const [r, g, b] = answer.deviceRgb;
+  const off = answer.reached ? '' : ` → ${answer.comesOutHex} (${answer.missDeltaE00.toFixed(1)} ΔE00 off)`;
+  return { deviceRgb: [r, g, b], title, note: `${hex.toLowerCase()}${off}` };
 }
 
 function measurementOf(path: ColourPath): PathMeasurement {
@@ -224,8 +425,4 @@ function unsuitable(description: ProfileDescription): Problem {
 function listed(names: string[]): string {
   const shown = names.slice(0, 3).map((name) => `“${name}”`);
   return names.length > 3 ? `${shown.join(', ')} and ${names.length - 3} more` : shown.join(' and ');
-}
-
-function notYet(): never {
-  throw new Problem('internal.fault', 'This is still being built.', { remedy: 'Try again later.' });
 }

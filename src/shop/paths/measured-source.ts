@@ -1,0 +1,53 @@
+import type { ExpectedErrorFacts, Grade } from '#contract';
+import { expectedErrorSchema } from '#contract';
+import { looksLikeInstrument, type MeasurementTable, provenanceOf } from '#craft/cgats';
+import { gradeErrors, gradeMeanings } from '#craft/verification';
+
+/** One reading, or one file of measurements, that a path is learnt from. */
+export interface MeasuredSource {
+  readonly table: MeasurementTable;
+  readonly grade: Grade;
+  /** How far the colours read are expected to lie from the true ones; null: no more than the patches themselves show. */
+  readonly error: ExpectedErrorFacts | null;
+  readonly readingId: string | null;
+}
+
+/**
+ * A file of measurements with the grade it states. One that states none is taken for an instrument's if it looks like one,
+ * else for a reader's own word: nobody vouches for it.
+ * @param stated grade that a person gives, whatever the file says
+ */
+export function sourceOfFile(table: MeasurementTable, stated?: Grade): MeasuredSource {
+  const said = provenanceOf(table);
+  if (stated !== undefined && stated !== said?.grade) {
+    return withRemark(table, stated, `Grade ${stated} was given by hand (${gradeMeanings[stated]}).`);
+  }
+  if (said !== null) {
+    const error = expectedErrorSchema.safeParse(said.expectedError);
+    return {
+      table,
+      grade: said.grade,
+      // An instrument's own error is left out, as it is for files that come straight from one.
+      error: said.grade === 'A' ? null : error.success ? error.data : gradeErrors[said.grade],
+      readingId: null,
+    };
+  }
+  if (looksLikeInstrument(table)) {
+    const remark = 'The file does not say how it was measured; by its form it is taken for an instrument’s.';
+    return withRemark(table, 'A', remark);
+  }
+  return withRemark(
+    table,
+    'D',
+    'The file does not say how it was measured, and nothing in it tells of an instrument: it is taken for grade D. If an instrument measured it, say so.',
+  );
+}
+
+function withRemark(table: MeasurementTable, grade: Grade, remark: string): MeasuredSource {
+  return {
+    table: { ...table, remarks: [...table.remarks, remark] },
+    grade,
+    error: gradeErrors[grade],
+    readingId: null,
+  };
+}
