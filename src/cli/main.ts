@@ -3,8 +3,10 @@ import { Command, CommanderError } from 'commander';
 import { Problem } from '#craft/problem';
 import { programVersion } from '#shop';
 import { blanksCommand, setupsCommand } from './commands/catalogue.js';
+import { colourSheetCommand } from './commands/colour-sheet.js';
 import { convertCommand } from './commands/convert.js';
 import { pathsCommand } from './commands/paths.js';
+import { readCommand } from './commands/read.js';
 import { readBackCommand } from './commands/read-back.js';
 import { serveCommand } from './commands/serve.js';
 import { sheetCommand } from './commands/sheet.js';
@@ -23,6 +25,8 @@ const program = new Command('dyewright')
 for (const command of [
   serveCommand(),
   sheetCommand(),
+  colourSheetCommand(),
+  readCommand(),
   readBackCommand(),
   convertCommand(),
   blanksCommand(),

@@ -57,6 +57,13 @@ export interface ReadAbout {
   readonly card?: { readonly corners: unknown; readonly values: Uint8Array } | undefined;
 }
 
+/** What a person says of an instrument's file. */
+export interface FileAbout {
+  readonly sheetId: string;
+  readonly fileName: string;
+  readonly subject?: unknown;
+}
+
 const aboutSchema = z.object({
   subject: readBackSubjectSchema.optional(),
   sheetId: z.string().max(40).optional(),
@@ -136,21 +143,19 @@ export class Readings {
   }
 
   /** An instrument's file of a sheet's patches. Errors: record.missing, measurements.broken, scan.wrong-sheet. */
-  async importFile(
-    bytes: Uint8Array,
-    about: {
-      readonly sheetId: string;
-      readonly fileName: string;
-      readonly subject?: unknown;
-    },
-  ): Promise<Reading> {
+  async importFile(bytes: Uint8Array, about: FileAbout): Promise<Reading> {
+    const result = await this.lookAtFile(bytes, about);
+    return this.keep(result, createHash('sha256').update(bytes).digest('hex'));
+  }
+
+  /** As `importFile`, kept nowhere. */
+  async lookAtFile(bytes: Uint8Array, about: FileAbout): Promise<ReadResult> {
     const { subject } = checked(aboutSchema, { subject: about.subject }, 'The file cannot be taken in');
     const sheet = await this.parts.testSheets.get(about.sheetId);
     const order = await this.orderFor(sheet.id);
     if (order === null) throw missing('test sheet', about.sheetId);
     const fileName = shownName(about.fileName);
-    const result = readInstrumentFile(bytes, { fileName, order, kind: sheet.kind, subject });
-    return this.keep(result, createHash('sha256').update(bytes).digest('hex'));
+    return readInstrumentFile(bytes, { fileName, order, kind: sheet.kind, subject });
   }
 
   /** Newest first. */

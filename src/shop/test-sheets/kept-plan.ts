@@ -1,4 +1,5 @@
 import type { Triple } from '#craft/colour';
+import type { RectMm, Rgb8 } from '#craft/sheet';
 import type { ColourSheetOrder } from '#craft/testsheet';
 
 /** What one patch of a check sheet should come out as. */
@@ -16,4 +17,12 @@ export interface KeptPlan {
   readonly chart: ColourSheetOrder | null;
   /** Check sheets only. */
   readonly wanted: readonly WantedColour[] | null;
+  /** Every colour on a sheet for eyes only, and where; null where `chart` says so. */
+  readonly fields: readonly ColourField[] | null;
+}
+
+/** A field of one colour, as the sheet reads. */
+export interface ColourField {
+  readonly rect: RectMm;
+  readonly deviceRgb: Rgb8;
 }

@@ -9,7 +9,7 @@ import {
   type SheetMaterial,
 } from '#craft/testsheet';
 import type { ColourPaths } from '#shop/paths';
-import type { KeptPlan, WantedColour } from './kept-plan.js';
+import type { ColourField, KeptPlan, WantedColour } from './kept-plan.js';
 import type { TestSheetSize } from './sheet-size.js';
 
 export interface PlanTask {
@@ -102,7 +102,7 @@ function planChart(
   const { plan, layout } = planColourSheet(chart);
   return {
     plan,
-    kept: { chart, wanted },
+    kept: { chart, wanted, fields: null },
     grey: null,
     patches: patches.length,
     patchMm: layout.pitchMm - layout.gapMm,
@@ -122,10 +122,11 @@ function planGrey(
     caption: captionOf(task, 0),
     deviceOf,
   });
+  const fields = fieldsOf(plan);
   const patches = [...rows.map((row) => row.candidates.length), ...tone.map((row) => row.steps.length)];
   return {
     plan,
-    kept: { chart: null, wanted: null },
+    kept: { chart: null, wanted: null, fields },
     grey: {
       rows: rows.map(({ level, candidates }) => ({
         level,
@@ -137,7 +138,7 @@ function planGrey(
       })),
     },
     patches: patches.reduce((sum, count) => sum + count, 0),
-    patchMm: smallestFill(plan),
+    patchMm: smallestSide(fields),
     remarks: [],
   };
 }
@@ -154,9 +155,10 @@ function planPalette(
     caption: captionOf(task, swatches.length),
     swatches,
   });
+  const fields = fieldsOf(planned.plan);
   return {
     plan: planned.plan,
-    kept: { chart: null, wanted: null },
+    kept: { chart: null, wanted: null, fields },
     grey: null,
     patches: swatches.length,
     patchMm: Math.min(...planned.swatches.map(({ rect }) => Math.min(rect.widthMm, rect.heightMm))),
@@ -175,9 +177,11 @@ function captionOf({ order, blank, path }: PlanTask, count: number): string {
   return [what, blank.name, ...(path === null ? [] : [path.name])].join(' · ');
 }
 
-function smallestFill(plan: SheetPlan): number {
-  const sides = plan.marks.flatMap((mark) =>
-    mark.kind === 'fill' && mark.role === 'patch' ? [mark.rect.widthMm, mark.rect.heightMm] : [],
+function fieldsOf(plan: SheetPlan): ColourField[] {
+  return plan.marks.flatMap((mark) =>
+    mark.kind === 'fill' && mark.role === 'patch' ? [{ rect: mark.rect, deviceRgb: mark.rgb }] : [],
   );
-  return sides.length === 0 ? 0 : Math.min(...sides);
 }
+
+const smallestSide = (fields: readonly ColourField[]): number =>
+  fields.length === 0 ? 0 : Math.min(...fields.flatMap(({ rect }) => [rect.widthMm, rect.heightMm]));

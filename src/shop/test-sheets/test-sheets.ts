@@ -8,7 +8,7 @@ import type { ContentFiles, Scratch } from '#shop/files';
 import type { Jobs } from '#shop/jobs';
 import type { ColourPaths } from '#shop/paths';
 import { canonicalJson, dropUnnamed, missing, type Records } from '#shop/store';
-import type { KeptPlan, WantedColour } from './kept-plan.js';
+import type { ColourField, KeptPlan, WantedColour } from './kept-plan.js';
 import { type MakeTestSheetOptions, makeTestSheet } from './make-test-sheet.js';
 import { findOrder, type PreparedTestSheet, prepareTestSheet } from './prepare-test-sheet.js';
 import { type TestSheetPreview, TestSheetPreviews, type TestSheetView } from './preview-test-sheet.js';
@@ -141,6 +141,11 @@ export class TestSheets {
   /** What each patch of a check sheet should come out as; null for other sheets. */
   async wantedOf(sheetId: string): Promise<readonly WantedColour[] | null> {
     return (await this.keptPlan(sheetId))?.wanted ?? null;
+  }
+
+  /** Every colour on a sheet for eyes only (grey sheets, palettes), as it reads; null for charts. */
+  async fieldsOf(sheetId: string): Promise<readonly ColourField[] | null> {
+    return (await this.keptPlan(sheetId))?.fields ?? null;
   }
 
   private async keptPlan(sheetId: string): Promise<KeptPlan | undefined> {
