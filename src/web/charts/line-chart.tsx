@@ -41,6 +41,8 @@ export function LineChart(props: {
   /** Straight across, with words. */
   readonly levels?: readonly { readonly y: number; readonly words: string }[];
   readonly heightPixels?: number;
+  /** The plot on neutral mid-grey, for charts that show colours themselves. */
+  readonly surround?: boolean;
   /** Drawn over the rest: `place` turns values into pixels. */
   over?(place: (x: number, y: number) => readonly [number, number]): ReactNode;
 }) {
@@ -49,7 +51,12 @@ export function LineChart(props: {
   const width = Math.max(240, measured || 560);
   const height = props.heightPixels ?? 240;
   const named = lines.filter((line) => line.name !== '' && line.points.length > 0);
-  const longest = Math.max(0, ...named.map((line) => line.name.length));
+  const spoken = levels.filter((level) => level.words !== '');
+  const longest = Math.max(
+    0,
+    ...named.map((line) => line.name.length),
+    ...spoken.map((level) => level.words.length),
+  );
   const inset = { top: 12, right: longest > 0 ? 14 + longest * 7.6 : 14, bottom: 46, left: 46 };
   const across = Math.max(40, width - inset.left - inset.right);
   const down = height - inset.top - inset.bottom;
@@ -58,7 +65,7 @@ export function LineChart(props: {
   const path = (points: readonly (readonly [number, number])[]) =>
     points.map(([px, py], i) => `${i === 0 ? 'M' : 'L'}${toX(px).toFixed(1)} ${toY(py).toFixed(1)}`).join('');
   const ends = apart(
-    named.map((line) => toY(line.points.at(-1)?.[1] ?? y.min)),
+    [...named.map((line) => toY(line.points.at(-1)?.[1] ?? y.min)), ...spoken.map((level) => toY(level.y))],
     17,
     inset.top + 4,
     inset.top + down,
@@ -68,6 +75,9 @@ export function LineChart(props: {
   return (
     <div ref={ref} className={styles.box}>
       <svg className={styles.chart} width={width} height={height} role="img" aria-label={props.label}>
+        {props.surround && (
+          <rect x={inset.left} y={inset.top} width={across} height={down} className={styles.ground} />
+        )}
         {yTicks.map((tick) => (
           <g key={tick}>
             <line
@@ -125,9 +135,6 @@ export function LineChart(props: {
               y2={toY(level.y)}
               className={styles.level}
             />
-            <text x={inset.left + 6} y={toY(level.y) - 5} className={styles.levelWords}>
-              {level.words}
-            </text>
           </g>
         ))}
         {lines.map((line) => (
@@ -148,14 +155,14 @@ export function LineChart(props: {
           </g>
         ))}
         {props.over?.((px, py) => [toX(px), toY(py)])}
-        {named.map((line, i) => (
+        {[...named.map((line) => line.name), ...spoken.map((level) => level.words)].map((name, i) => (
           <text
-            key={line.name}
+            key={name}
             x={inset.left + across + 8}
             y={(ends[i] ?? 0) + 5}
-            className={styles.lineName}
+            className={i < named.length ? styles.lineName : undefined}
           >
-            {line.name}
+            {name}
           </text>
         ))}
       </svg>

@@ -1,16 +1,18 @@
 import { Link, useNavigate, useSearch } from '@tanstack/react-router';
 import type { ArtworkColours, ColourPath } from '#contract';
+import { deltaE00, labFromSrgb } from '#craft/colour';
 import { useArtworkColours, useArtworks } from '../api/index.js';
 import { ProblemNote, Working } from '../frame/index.js';
 import { deltaText, differenceWords, percentText } from '../words/index.js';
 import styles from './artwork-section.module.css';
+import { bytesOfHex } from './lookup/use-asked.js';
 import { SwatchItem, SwatchList } from './swatches.js';
 
-const whyWords: Record<ArtworkColours['colours'][number]['why'], string> = {
+const whyWords = {
   'not-reached': 'out of reach',
   doubt: 'the path is not sure of it',
   fine: 'comes out well',
-};
+} as const satisfies Record<Row['why'], string>;
 
 /** Which colours of an artwork suffer on this path. */
 export function ArtworkSection({ path }: { readonly path: ColourPath }) {
@@ -69,6 +71,7 @@ export function ArtworkSection({ path }: { readonly path: ColourPath }) {
 
 function Answer({ colours, name }: { readonly colours: ArtworkColours; readonly name: string }) {
   const changed = colours.colours.filter((one) => one.why !== 'fine');
+  const fine = colours.colours.filter((one) => one.why === 'fine');
   const sentences =
     colours.sentences.length > 0
       ? colours.sentences
@@ -86,22 +89,52 @@ function Answer({ colours, name }: { readonly colours: ArtworkColours; readonly 
           </p>
         ))}
       </div>
-      {colours.colours.length > 0 && (
+      {changed.length > 0 && (
         <>
           <p className="soft">Left as in the artwork, right as it comes out.</p>
-          <SwatchList>
-            {colours.colours.map((one) => (
-              <SwatchItem key={one.wantedHex + one.comesOutHex} left={one.wantedHex} right={one.comesOutHex}>
-                <span>{differenceWords(one.deltaE00)}</span>
-                <span className="soft figures">
-                  {deltaText(one.deltaE00)} · {percentText(one.share)} of it
-                </span>
-                <span className="soft">{whyWords[one.why]}</span>
-              </SwatchItem>
-            ))}
-          </SwatchList>
+          <Colours colours={changed} />
         </>
       )}
+      {fine.length > 0 && (
+        <details open={changed.length === 0}>
+          <summary>Colours that come out well</summary>
+          <div className={styles.fine}>
+            <Colours colours={fine} />
+          </div>
+        </details>
+      )}
+      {colours.colours.some(isLifted) && (
+        <p className="soft">
+          This print’s black is lighter than a screen’s. All darks are lifted with it, so that they keep their
+          steps; that lift is not counted in the differences.
+        </p>
+      )}
     </>
+  );
+}
+
+type Row = ArtworkColours['colours'][number];
+
+/** Seen side by side it differs far more than is counted: the darks are lifted onto the print's black. */
+const isLifted = (one: Row): boolean =>
+  deltaE00(labOf(one.wantedHex), labOf(one.comesOutHex)) > one.deltaE00 + 2;
+const labOf = (hex: string) => {
+  const [r, g, b] = bytesOfHex(hex);
+  return labFromSrgb([r / 255, g / 255, b / 255]);
+};
+
+function Colours({ colours }: { readonly colours: readonly Row[] }) {
+  return (
+    <SwatchList>
+      {colours.map((one) => (
+        <SwatchItem key={one.wantedHex + one.comesOutHex} left={one.wantedHex} right={one.comesOutHex}>
+          <span>{isLifted(one) ? 'lifted with the black' : differenceWords(one.deltaE00)}</span>
+          <span className="soft figures">
+            {deltaText(one.deltaE00)} · {percentText(one.share)} of it
+          </span>
+          {one.why !== 'fine' && <span className="soft">{whyWords[one.why]}</span>}
+        </SwatchItem>
+      ))}
+    </SwatchList>
   );
 }

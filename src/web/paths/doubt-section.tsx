@@ -85,13 +85,15 @@ function DoubtMap({ doubt }: { readonly doubt: PathLook['doubt'] }) {
           min: 0,
           max: 360,
           label: 'Hue',
-          ticks: [41, 100, 134, 197, 301],
+          ticks: [41, 100, 134, 197, 301, 327],
           text: (value) =>
-            ({ 41: 'red', 100: 'yellow', 134: 'green', 197: 'cyan', 301: 'blue' })[value] ?? String(value),
+            ({ 41: 'red', 100: 'yellow', 134: 'green', 197: 'cyan', 301: 'blue', 327: 'magenta' })[value] ??
+            String(value),
         }}
         y={{ min: 0, max: 100, label: 'Lightness (L*)', ticks: [0, 20, 40, 60, 80, 100] }}
         lines={[]}
-        heightPixels={300}
+        heightPixels={320}
+        surround
         over={(place) =>
           doubt.map((one) => {
             const [l, , hue] = lchFromLab(one.lab);
@@ -102,9 +104,10 @@ function DoubtMap({ doubt }: { readonly doubt: PathLook['doubt'] }) {
                 cx={x}
                 cy={y}
                 // Area, not width, is what the eye compares.
-                r={2 + 12 * Math.sqrt(one.expectedDeltaE00 / greatest)}
+                r={1 + 8 * Math.sqrt(one.expectedDeltaE00 / greatest)}
                 fill={one.hex}
-                stroke="var(--line-strong)"
+                stroke="#333"
+                strokeWidth={0.8}
               />
             );
           })

@@ -72,7 +72,7 @@ export function GreysSection({ look }: { readonly look: PathLook }) {
               label={`${k === 1 ? 'Red–green' : 'Yellow–blue'} cast over lightness. This path: between ${range(greys.map((grey) => grey.lab[k]))}. The plain driver: between ${range(greys.map((grey) => grey.plain[k]))}.`}
               x={{ min: 0, max: 100, label: 'Lightness asked for (L*)', ticks: [0, 20, 40, 60, 80, 100] }}
               y={{ min: -top, max: top, label: k === 1 ? 'a*' : 'b*', text: (value) => signed(value, 0) }}
-              levels={[{ y: 0, words: '' }]}
+              levels={[{ y: 0, words: 'neutral' }]}
               bands={
                 greys.every((grey) => grey.sd)
                   ? [

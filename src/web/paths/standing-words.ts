@@ -16,7 +16,7 @@ export function standingWords(path: Pick<ColourPath, 'origin' | 'measurement' | 
   const { grade, expectedError } = measurement;
   const mean = expectedError.meanDeltaE00;
   return {
-    sentence: `Colours come out within ${deltaText(mean)} on average: ${differenceWords(mean)}.`,
+    sentence: `Colours come out within ${deltaText(mean)} on average; that is ${differenceWords(mean)}.`,
     more: [
       `Grade ${gradeText(grade)}. ${gradeMeanings[grade]}`,
       `95\u00a0% of colours within ${deltaText(expectedError.p95DeltaE00)}; ${restsOnNames[expectedError.restsOn]}. What changes from one print to the next comes on top.`,

@@ -34,8 +34,8 @@ export function ColourPaths({ adding }: { readonly adding: boolean }) {
               </span>
               <span>{trustText(path)}</span>
               <span className="soft">
-                {path.description} · ICC {path.iccVersion} · {path.intents.join(', ')} ·{' '}
-                {dayText(path.createdAt)}
+                {path.description && path.description !== path.name && `${path.description} · `}ICC{' '}
+                {path.iccVersion} · {path.intents.join(', ')} · {dayText(path.createdAt)}
               </span>
             </span>
             <span className="row">

@@ -49,5 +49,5 @@ export function pathText(
 ): string {
   if (pathId === null) return 'colour not calibrated';
   const path = paths?.find((one) => one.id === pathId);
-  return path ? `${path.name}: ${trustText(path)}` : 'colour path known';
+  return path ? `colour by “${path.name}”: ${trustText(path)}` : 'colour path known';
 }

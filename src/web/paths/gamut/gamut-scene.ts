@@ -32,6 +32,9 @@ const radians = (degrees: number) => (degrees * Math.PI) / 180;
 /** Lightness stands up from 0 to 100, its middle in the middle of the view; a* to the right, b* to the back. */
 const placed = (l: number, a: number, b: number): [number, number, number] => [a, l - 50, -b];
 const ringLightness = [10, 20, 30, 40, 50, 60, 70, 80, 90];
+const wireLightness = [20, 40, 60, 80];
+/** Through sRGB's corners: red and cyan, yellow, green, blue, magenta; each plane cuts the hue opposite too. */
+const meridians = [41, 100, 134, 121, 147];
 
 /**
  * The reachable colours as a body in CIELAB, each corner in its own colour, unlit so that no lamp changes it; sRGB round
@@ -57,12 +60,12 @@ export function createGamutScene(canvas: HTMLCanvasElement, body: Surface, scree
   const wire = new Group();
   wire.add(
     lines(
-      ringLightness.flatMap((l) => cutAtLightness(screen, l)),
+      wireLightness.flatMap((l) => cutAtLightness(screen, l)),
       '#ffffff',
-      0.5,
+      0.55,
     ),
     lines(
-      [0, 30, 60, 90, 120, 150].flatMap((hue) => cutAtHue(screen, hue)),
+      meridians.flatMap((hue) => cutAtHue(screen, hue)),
       '#ffffff',
       0.34,
     ),
@@ -86,8 +89,10 @@ export function createGamutScene(canvas: HTMLCanvasElement, body: Surface, scree
   const draw = () => {
     if (gone) return;
     turning.rotation.y = radians(turn);
-    const half = radians(camera.fov / 2);
-    const distance = 116 / Math.sin(Math.min(half, Math.atan(Math.tan(half) * camera.aspect)));
+    // Near enough to fill the view, far enough for the floor's rings on either side and the words above and below.
+    const slope = Math.tan(radians(camera.fov / 2));
+    const tall = 64 * Math.abs(Math.cos(radians(tilt))) + 108 * Math.abs(Math.sin(radians(tilt)));
+    const distance = Math.max(tall / slope, 116 / (slope * camera.aspect)) + 40;
     camera.position.set(0, Math.sin(radians(tilt)) * distance, Math.cos(radians(tilt)) * distance);
     camera.up.set(0, 1, 0);
     camera.lookAt(new Vector3(0, 0, 0));

@@ -93,13 +93,16 @@ function headline(answer: ColourAnswer): string {
 }
 
 function detail(answer: ColourAnswer): string {
-  const doubt =
-    answer.expectedDeltaE00 === null
-      ? 'How sure that is, nobody measured.'
-      : answer.reached
-        ? `Expect the piece within ${deltaText(answer.expectedDeltaE00)} of it. ${differenceSentence(answer.expectedDeltaE00)}`
-        : `With the path’s own doubt, expect ${deltaText(answer.expectedDeltaE00)}. ${differenceSentence(answer.expectedDeltaE00)}`;
-  return answer.reached ? doubt : `${deltaText(answer.missDeltaE00)} from what you asked. ${doubt}`;
+  const { reached, missDeltaE00: miss, expectedDeltaE00: expected } = answer;
+  if (!reached) {
+    const doubt =
+      expected === null || expected < miss + 0.3
+        ? ''
+        : ` With the path’s own doubt, expect ${deltaText(expected)}.`;
+    return `It comes out ${deltaText(miss)} from what you asked.${doubt}`;
+  }
+  if (expected === null) return 'That is what the profile says; how sure it is, nobody measured.';
+  return `Expect the piece within ${deltaText(expected)} of it. ${differenceSentence(expected)}`;
 }
 
 function Figure({

@@ -1,4 +1,4 @@
-import { ColorPicker, NumberInput, SegmentedControl, TextInput } from '@mantine/core';
+import { ColorPicker, NumberInput, Radio, TextInput } from '@mantine/core';
 import { useEffect, useState } from 'react';
 import type { Triple3 } from '#craft/colour';
 import styles from './lookup.module.css';
@@ -65,6 +65,7 @@ export function ColourFields({ asked, onAsk }: { readonly asked: Asked; onAsk(as
               key={name}
               size="md"
               label={name}
+              hideControls
               value={asked.lab[i as 0 | 1 | 2]}
               min={i === 0 ? 0 : -160}
               max={i === 0 ? 100 : 160}
@@ -73,16 +74,17 @@ export function ColourFields({ asked, onAsk }: { readonly asked: Asked; onAsk(as
             />
           ))}
         </div>
-        <SegmentedControl
-          aria-label="White of these values"
+        <Radio.Group
+          size="md"
+          label="Counted"
           value={asked.white}
           onChange={(value) => onAsk(askedByLab(asked.lab, value as LabWhite))}
-          data={[
-            { value: 'relative', label: 'beside the piece’s white' },
-            { value: 'absolute', label: 'as an instrument reads it' },
-          ]}
-          fullWidth
-        />
+        >
+          <div className={styles.radios}>
+            <Radio size="md" value="relative" label="beside the piece’s own white" />
+            <Radio size="md" value="absolute" label="as an instrument reads it" />
+          </div>
+        </Radio.Group>
       </fieldset>
     </div>
   );
