@@ -77,6 +77,16 @@ export function useInstrumentFile() {
   });
 }
 
+/** Work out the colours of a reading anew by a reader as it is calibrated now; null: by the picture's own word. */
+export function useTellColoursAnew() {
+  const client = useQueryClient();
+  return useMutation({
+    mutationFn: ({ id, readerId }: { id: string; readerId: string | null }) =>
+      callJson<Reading>(`${at(id)}/colours`, { body: { readerId } }),
+    onSuccess: () => client.invalidateQueries({ queryKey: ['readings'] }),
+  });
+}
+
 export function useRemoveReading() {
   const client = useQueryClient();
   return useMutation({

@@ -4,6 +4,7 @@ import { Link, useNavigate, useSearch } from '@tanstack/react-router';
 import { useEffect } from 'react';
 import { ProblemNote } from '../frame/index.js';
 import { EarlierSheets } from './earlier-sheets.js';
+import { HowItGoes } from './how-it-goes.js';
 import styles from './measure.module.css';
 import { PathsMeasured } from './paths-measured.js';
 import { ReadersSection } from './readers/readers-section.js';
@@ -42,8 +43,7 @@ export function MeasurePage() {
         <h1>{standing}</h1>
         {shop.known && shop.paths.length === 0 && (
           <p className="soft">
-            A colour path is what your printer, ink, paper and press really make of every colour. One sheet,
-            one press and one scan, and your sheets come out as they look on the screen.
+            A colour path is what your printer, ink, paper and press really make of every colour.
           </p>
         )}
         <div className={styles.acts}>
@@ -73,6 +73,7 @@ export function MeasurePage() {
         </div>
       </div>
       {shop.error && <ProblemNote error={shop.error} />}
+      {shop.known && !start && shop.paths.length === 0 && shop.underWay.length === 0 && <HowItGoes />}
       {start === 'file' && <StartFile />}
       {start && start !== 'file' && <StartRound key={start} kind={start} />}
       <RoundsUnderWay rounds={shop.underWay} />

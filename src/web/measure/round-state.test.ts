@@ -34,7 +34,7 @@ describe('how far a round has come', () => {
 
 describe('where the shop stands', () => {
   it.each([
-    [{ paths: 0, toLookAt: 0, unchecked: 0, underWay: 0 }, 'No colour path yet.'],
+    [{ paths: 0, toLookAt: 0, unchecked: 0, underWay: 0 }, 'No colour path measured yet.'],
     [{ paths: 0, toLookAt: 0, unchecked: 0, underWay: 1 }, 'A first colour path is under way.'],
     [{ paths: 2, toLookAt: 0, unchecked: 1, underWay: 0 }, 'Two colour paths, one wants a check.'],
     [{ paths: 1, toLookAt: 1, unchecked: 0, underWay: 0 }, 'One colour path, and it no longer quite fits.'],

@@ -70,7 +70,7 @@ export function standingSentence(shop: {
 }): string {
   const { paths, toLookAt, unchecked, underWay } = shop;
   if (paths === 0) {
-    if (underWay === 0) return 'No colour path yet.';
+    if (underWay === 0) return 'No colour path measured yet.';
     return underWay === 1
       ? 'A first colour path is under way.'
       : `${inWords(underWay)} sheets are under way.`;

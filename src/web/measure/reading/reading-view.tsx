@@ -14,7 +14,9 @@ import { Trust } from './trust.js';
 /** What was read: first in words, then the picture, then the figures. */
 export function ReadingView({ reading }: { readonly reading: Reading }) {
   const patches = useReadingPatches(reading.id);
-  const [first, ...rest] = reading.sentences;
+  const [first, ...others] = reading.sentences;
+  // The grade has a place of its own below; it is not said twice.
+  const rest = others.filter((sentence) => !sentence.includes(`(grade ${reading.grade})`));
   return (
     <div className={styles.view}>
       <div className={styles.said}>

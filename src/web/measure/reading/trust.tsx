@@ -1,5 +1,8 @@
+import { Button } from '@mantine/core';
 import { Link } from '@tanstack/react-router';
 import type { Reading } from '#contract';
+import { useReaders, useTellColoursAnew } from '../../api/index.js';
+import { ProblemNote } from '../../frame/index.js';
 import { expectedErrorText, gradeMeanings, gradeNames, restsOnNames } from '../../words/index.js';
 import styles from './reading.module.css';
 
@@ -22,8 +25,37 @@ export function Trust({ reading }: { readonly reading: Reading }) {
         Expected error of the colours read: <strong>{expectedErrorText(expectedError)}</strong>,{' '}
         {restsOnNames[expectedError.restsOn]}.
       </p>
+      <WithReader reading={reading} />
       <Better reading={reading} />
     </section>
+  );
+}
+
+/** A reader that has been calibrated since, or was not named: what was seen stays, its colours are told anew. */
+function WithReader({ reading }: { readonly reading: Reading }) {
+  const readers = useReaders();
+  const telling = useTellColoursAnew();
+  if (reading.from === 'instrument' || reading.grade !== 'D') return null;
+  const kind = reading.from === 'scan' ? 'scanner' : 'phone';
+  const calibrated = (readers.data ?? []).filter((one) => one.kind === kind && one.calibration);
+  if (calibrated.length === 0) return null;
+  return (
+    <div className={styles.anew}>
+      <p>Was it made with one of these, its settings unchanged?</p>
+      <div className="row">
+        {calibrated.map((one) => (
+          <Button
+            key={one.id}
+            variant="default"
+            loading={telling.isPending && telling.variables.readerId === one.id}
+            onClick={() => telling.mutate({ id: reading.id, readerId: one.id })}
+          >
+            With {one.name}
+          </Button>
+        ))}
+      </div>
+      {telling.error && <ProblemNote error={telling.error} />}
+    </div>
   );
 }
 
@@ -48,8 +80,7 @@ function Better({ reading }: { readonly reading: Reading }) {
           <li>
             {reading.readerId ? toReaders : 'Name your scanner below, then calibrate it once'}: with a pressed
             sheet of this ink that somebody measured with an instrument, or with a reference target and its
-            file (grade B). This very reading can be worked out again afterwards by reading the same scan
-            anew.
+            file (grade B). This reading is then worked out anew here, without another scan.
           </li>
         )}
         {reading.grade === 'C' && <li>Scan it with a calibrated scanner (grade B).</li>}

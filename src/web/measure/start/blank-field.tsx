@@ -46,12 +46,6 @@ export function BlankField(props: {
           </p>
         </div>
       )}
-      {blank?.shape.kind === 'cylinder' && (
-        <p className={styles.hint}>
-          A sheet does not lie flat on this. Press it on a flat piece with the same coating, from the same
-          maker if there is one, by this blank’s recipe.
-        </p>
-      )}
       {blank?.coating.kind === 'none' && (
         <p className={styles.hint}>
           Nothing holds the dye on this blank: there will be no colours to measure. Choose one with a

@@ -58,15 +58,15 @@ export function StartRound({ kind }: { readonly kind: StartKind }) {
         <p>{leads[kind].says}</p>
       </div>
       {state.error && <ProblemNote error={state.error} />}
-      <div className={styles.columns}>
-        <form
-          className={styles.fields}
-          aria-label={leads[kind].title}
-          onSubmit={(event) => {
-            event.preventDefault();
-            if (order && proposal.data?.possible && !making.busy) making.make(order, { format });
-          }}
-        >
+      <form
+        className={styles.columns}
+        aria-label={leads[kind].title}
+        onSubmit={(event) => {
+          event.preventDefault();
+          if (order && proposal.data?.possible && !making.busy) making.make(order, { format });
+        }}
+      >
+        <div className={styles.fields}>
           {wantsPath && (
             <Select
               size="md"
@@ -169,32 +169,7 @@ export function StartRound({ kind }: { readonly kind: StartKind }) {
               </Radio.Group>
             </div>
           </details>
-          <div className={styles.make}>
-            {standing && <p className={styles.standing}>{standing}</p>}
-            <Said text={proposal.isFetching ? '' : (standing ?? '')} />
-            {proposal.data?.remarks.map((remark) => (
-              <p key={remark} className="soft">
-                {remark}
-              </p>
-            ))}
-            {proposal.error && <ProblemNote error={proposal.error} onAgain={() => void proposal.refetch()} />}
-            {making.busy ? (
-              <Working
-                step={making.job?.step || 'Beginning'}
-                share={making.job ? making.job.progress : null}
-                onCancel={making.cancel}
-              />
-            ) : (
-              <div>
-                <Button type="submit" size="lg" disabled={!order || !proposal.data?.possible}>
-                  Make the sheet
-                </Button>
-              </div>
-            )}
-            {making.stopped && <p role="status">Stopped. Nothing was kept.</p>}
-            {making.problem && <ProblemNote error={making.problem} />}
-          </div>
-        </form>
+        </div>
         {order ? (
           <SheetPreview order={order} proposal={proposal.data ?? null} />
         ) : (
@@ -206,7 +181,32 @@ export function StartRound({ kind }: { readonly kind: StartKind }) {
             </div>
           </div>
         )}
-      </div>
+        <div className={styles.make}>
+          {standing && <p className={styles.standing}>{standing}</p>}
+          <Said text={proposal.isFetching ? '' : (standing ?? '')} />
+          {proposal.data?.remarks.map((remark) => (
+            <p key={remark} className="soft">
+              {remark}
+            </p>
+          ))}
+          {proposal.error && <ProblemNote error={proposal.error} onAgain={() => void proposal.refetch()} />}
+          {making.busy ? (
+            <Working
+              step={making.job?.step || 'Beginning'}
+              share={making.job ? making.job.progress : null}
+              onCancel={making.cancel}
+            />
+          ) : (
+            <div>
+              <Button type="submit" size="lg" disabled={!order || !proposal.data?.possible}>
+                Make the sheet
+              </Button>
+            </div>
+          )}
+          {making.stopped && <p role="status">Stopped. Nothing was kept.</p>}
+          {making.problem && <ProblemNote error={making.problem} />}
+        </div>
+      </form>
       <p className={styles.other}>
         {kind !== 'grey' && (
           <Link to="/measure" search={{ start: 'grey' }} resetScroll={false}>
