@@ -1,0 +1,62 @@
+export { safetyBoundC } from './check-run.js';
+export {
+  type DoseKinetics,
+  doseCourse,
+  doseRate,
+  doseSeconds,
+  gasConstant,
+  priorKinetics,
+  type Trace,
+} from './dose.js';
+export { type DryingEstimate, dryingEstimate, latentHeatJPerKg, usualPaperMoisture } from './drying.js';
+export { type RunFactors, withFactors } from './factors.js';
+export {
+  type ContactEvidence,
+  type ContactFit,
+  type ContactFitRequest,
+  type FittedJoint,
+  fitContacts,
+} from './fit-contacts.js';
+export { contactC, effusivity } from './half-space.js';
+export { type MaterialId, materials } from './materials.js';
+export { type PieceEnergy, pieceEnergy } from './piece-energy.js';
+export { type PlatenErrorCost, platenErrorCost } from './platen-error.js';
+export { type PressCase, type PressDose, pressDose } from './press-case.js';
+export {
+  flatPressRun,
+  guessedJointM2KPerW,
+  mugPressRun,
+  ovenRun,
+  type PressedBlank,
+  type PressStackRequest,
+  type PressTimes,
+  usualPlaten,
+  usualWrap,
+} from './press-stack.js';
+export { peak, platenSag, reachesAt, shockK } from './run-facts.js';
+export { runHeat } from './run-heat.js';
+export { firstReaches, valueAt } from './series.js';
+export {
+  type Spreads,
+  type StartRecipe,
+  type StartRecipeRequest,
+  startRecipe,
+  usualSpreads,
+} from './start-recipe.js';
+export { secondsAbove, touchThresholds } from './touch.js';
+export type {
+  Course,
+  EnergyAccount,
+  Geometry,
+  HeatLayer,
+  HeatOptions,
+  HeatResult,
+  HeatRun,
+  Material,
+  Phase,
+  PhaseSpan,
+  Platen,
+  Probe,
+  Side,
+  StackProfile,
+} from './types.js';
