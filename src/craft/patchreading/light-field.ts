@@ -90,7 +90,9 @@ export function lightField(
     },
     oddness: (place) => {
       const about = near(place);
-      return about.length > 0 ? Math.expm1(median(about.map((i) => residuals[i]!))) : null;
+      // The second oddest of those about: a glint's edge shows at some corners only, a speck at one.
+      const oddest = about.map((i) => residuals[i]!).sort((a, b) => Math.abs(b) - Math.abs(a));
+      return oddest.length > 0 ? Math.expm1(oddest[Math.min(1, oddest.length - 1)]!) : null;
     },
     clippedShare: shareClipped(grounds),
     clippedNear: (place) => shareClipped(near(place).map((i) => grounds[i]!)),

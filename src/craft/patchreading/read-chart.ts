@@ -18,7 +18,7 @@ import { veilOver } from './veil.js';
  * Light added or missing beside a patch, as a share of the ground's, that is glare or shadow: so much for black, and
  * more for lighter colours, which it changes less. More too where the ground itself scatters.
  */
-const oddLight = (share: number): number => 0.012 + 0.03 * share;
+const oddLight = (share: number): number => 0.01 + 0.03 * share;
 const oddScatters = 6;
 const mostScatter = 0.06;
 /** Added light that blacks tell of; less may be dye that is thinner there. */
@@ -118,6 +118,7 @@ export function readChart(picture: SampledPicture, layout: ChartLayout, pose: Sh
     sheetId: layout.sheetId,
     surface,
     lie: lieOf(placed.pose, layout),
+    toPicture: placed.pose.toPicture,
     patches,
     outside,
     groundRgb: ground,

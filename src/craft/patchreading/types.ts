@@ -1,4 +1,4 @@
-import type { Point } from '#craft/reading';
+import type { PlaneMap, Point } from '#craft/reading';
 import type { Rgb8, RoutePatchName } from '#craft/sheet';
 
 /** Linear light of the reader's own red, green and blue, 0..1 of its full range. */
@@ -101,6 +101,8 @@ export interface ChartReading {
   readonly surface: 'paper' | 'piece';
   /** How the sheet lies in the picture: turned clockwise by about so much, after having been mirrored or not. */
   readonly lie: { readonly turnedDegrees: 0 | 90 | 180 | 270; readonly mirrored: boolean };
+  /** Sheet millimetres (as it should read) → picture pixels, where the sheet lies flat. */
+  readonly toPicture: PlaneMap;
   /** In the order of `ChartLayout.patches`; those outside the picture are left out. */
   readonly patches: readonly PatchReading[];
   readonly outside: number;

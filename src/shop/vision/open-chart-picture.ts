@@ -18,7 +18,7 @@ export interface OpenedChart {
 }
 
 /** A4 at 600 ppi and a little: more tells nothing more of a patch. */
-const mostPixels = 40_000_000;
+export const mostChartPixels = 40_000_000;
 
 /**
  * Open a scan or photo of a colour test sheet as the reader wrote it, 8 or 16 bits, upright.
@@ -56,7 +56,7 @@ async function open(source: string | Uint8Array, pixelLimit: number): Promise<Op
     });
   }
   const bits = meta.depth === 'ushort' ? 16 : 8;
-  const { opened } = openUpright(input, options, meta, mostPixels);
+  const { opened } = openUpright(input, options, meta, mostChartPixels);
   const { data, info } = await opened
     .flatten({ background: '#ffffff' })
     .toColourspace(bits === 16 ? 'rgb16' : 'srgb')

@@ -63,7 +63,7 @@ function tripled(grey: Buffer): Uint8Array {
   return rgb;
 }
 
-function asScanProblem(error: unknown): Problem {
+export function asScanProblem(error: unknown): Problem {
   if (isProblem(error)) return error;
   const text = error instanceof Error ? error.message : String(error);
   if (/Input file is missing|ENOENT/i.test(text)) {

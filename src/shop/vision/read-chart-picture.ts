@@ -34,7 +34,7 @@ export interface ReadChart {
   };
 }
 
-const defaultPixelLimit = 300_000_000;
+export const defaultPixelLimit = 300_000_000;
 
 /**
  * Read a colour test sheet from a scan or photo, in a thread of its own.
