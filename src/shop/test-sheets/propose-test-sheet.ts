@@ -55,6 +55,11 @@ export function proposeTestSheet(found: FoundOrder): TestSheetProposal {
   }
 }
 
+/** Errors: sheet.impossible for a sheet that does not fit. */
+export function assertFits(found: FoundOrder): void {
+  planStandIn({ ...found, size: sizeOf(found), seed: 0, sheetId: noId });
+}
+
 function whatOf(kind: FoundOrder['order']['kind'], patches: number, patchMm: number): string {
   const of = `of ${millimetres(patchMm)} mm`;
   if (kind === 'grey') return `${patches} greys ${of}`;

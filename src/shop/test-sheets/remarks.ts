@@ -28,7 +28,7 @@ export function remarksFor(
 function faceRemarks({ shape, name }: Blank, { widthMm, heightMm }: TestSheetSize): string[] {
   if (shape.kind === 'cylinder') {
     return [
-      `${name} is round, and a scanner reads flat things: press the sheet on a flat piece of the same coating, for as long and as hot as the maker of that piece says.`,
+      `“${name}” is round, and a scanner reads flat things: press the sheet on a flat piece of the same coating, for as long and as hot as the maker of that piece says.`,
     ];
   }
   // The largest upright rectangle of the face's own proportions inside an ellipse is 1/√2 of it each way.
@@ -37,13 +37,15 @@ function faceRemarks({ shape, name }: Blank, { widthMm, heightMm }: TestSheetSiz
   const fits = (a: number, b: number): boolean => a <= w + 0.5 && b <= h + 0.5;
   if (fits(widthMm, heightMm) || fits(heightMm, widthMm)) return [];
   return [
-    `The sheet is larger than the face of ${name}, ${millimetres(shape.widthMm)} × ${millimetres(shape.heightMm)} mm: press it on a larger flat piece of the same coating, or choose a sheet of ${millimetres(Math.floor(w))} × ${millimetres(Math.floor(h))} mm.`,
+    `The sheet is larger than the face of “${name}” (${millimetres(shape.widthMm)} × ${millimetres(shape.heightMm)} mm): press it on a larger flat piece of the same coating, or choose a sheet of ${millimetres(Math.floor(w))} × ${millimetres(Math.floor(h))} mm.`,
   ];
 }
 
 function smallPaperRemarks({ paper }: PrintSetup, { widthMm, heightMm }: TestSheetSize): string[] {
-  const smaller =
-    Math.min(widthMm, heightMm) < Math.min(paper.widthMm, paper.heightMm) - 1 ||
-    (!paper.roll && Math.max(widthMm, heightMm) < Math.max(paper.widthMm, paper.heightMm) - 1);
+  const [short, long] = [Math.min(widthMm, heightMm), Math.max(widthMm, heightMm)];
+  const smaller = paper.roll
+    ? widthMm < paper.widthMm - 1
+    : short < Math.min(paper.widthMm, paper.heightMm) - 1 ||
+      long < Math.max(paper.widthMm, paper.heightMm) - 1;
   return smaller ? ['It is smaller than the paper: print it at 100 %, then cut it out along its edge.'] : [];
 }

@@ -12,7 +12,7 @@ import type { ColourField, KeptPlan, WantedColour } from './kept-plan.js';
 import { type MakeTestSheetOptions, makeTestSheet } from './make-test-sheet.js';
 import { findOrder, type PreparedTestSheet, prepareTestSheet } from './prepare-test-sheet.js';
 import { type TestSheetPreview, TestSheetPreviews, type TestSheetView } from './preview-test-sheet.js';
-import { proposeTestSheet } from './propose-test-sheet.js';
+import { assertFits, proposeTestSheet } from './propose-test-sheet.js';
 
 export interface TestSheetParts {
   readonly records: Records;
@@ -66,12 +66,7 @@ export class TestSheets {
   /** The same as a job; its result is the test sheet's id. */
   async start(order: unknown, output: unknown = {}, options: { recordBase?: string } = {}): Promise<Job> {
     const found = await findOrder(this.parts, order, output);
-    const proposal = proposeTestSheet(found);
-    if (!proposal.possible) {
-      throw new Problem('sheet.impossible', proposal.standing, {
-        remedy: 'Change the size of the sheet or the number of patches.',
-      });
-    }
+    assertFits(found);
     const key = `make-test-sheet:${canonicalJson([found.order, found.output])}`;
     return this.parts.jobs.start({
       kind: 'make-test-sheet',

@@ -1,3 +1,4 @@
+import type { Blank, Recipe } from '#contract';
 import { developBlank } from '#craft/blank';
 import type { TicketRequest } from '#shop/render';
 import type { PreparedTestSheet } from './prepare-test-sheet.js';
@@ -23,7 +24,7 @@ export function ticketFor(
       heightMm: outline.heightMm,
     },
     copies: 1,
-    recipe: blank.recipe,
+    recipe: blank.shape.kind === 'cylinder' ? onFlatPiece(blank) : blank.recipe,
     setup: {
       name: setup.name,
       printer: setup.printer,
@@ -49,6 +50,17 @@ export function ticketFor(
     },
   };
 }
+
+/** A chart is read flat, so it is pressed flat, whatever the steps for the round piece are. */
+const onFlatPiece = ({ recipe, name }: Blank): Recipe => ({
+  ...recipe,
+  steps: [
+    `The figures above are those of ${name}. For a flat piece of the same coating its maker’s temperature, time and pressure come first.`,
+    'Wipe the piece with a lint-free cloth. Lay the paper, printed side down, on the coated face and hold it with heat tape.',
+    'Close the press with even pressure and start the time.',
+    'Take it out with heat gloves, peel the paper and let the piece cool on a heat-proof rack.',
+  ],
+});
 
 const titles = {
   colour: 'Colour test sheet',
