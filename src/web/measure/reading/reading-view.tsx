@@ -1,4 +1,5 @@
 import { Button } from '@mantine/core';
+import type { ReactNode } from 'react';
 import type { Reading } from '#contract';
 import { measurementsUrl, useReadingPatches } from '../../api/index.js';
 import { ProblemNote } from '../../frame/index.js';
@@ -11,8 +12,9 @@ import { PatchBoard } from './patch-board.js';
 import styles from './reading.module.css';
 import { Trust } from './trust.js';
 
-/** What was read: first in words, then the picture, then the figures. */
-export function ReadingView({ reading }: { readonly reading: Reading }) {
+/** What was read: first in words, then the picture, then the figures. Children stand beside the picture. */
+export function ReadingView(props: { readonly reading: Reading; readonly children?: ReactNode }) {
+  const { reading, children } = props;
   const patches = useReadingPatches(reading.id);
   const [first, ...others] = reading.sentences;
   // The grade has a place of its own below; it is not said twice.
@@ -31,7 +33,10 @@ export function ReadingView({ reading }: { readonly reading: Reading }) {
       </div>
       <div className={styles.pair}>
         {reading.overlay && <OverlayPicture reading={reading} />}
-        <Trust reading={reading} />
+        <div className={styles.part}>
+          <Trust reading={reading} />
+          {children}
+        </div>
       </div>
       {patches.error && <ProblemNote error={patches.error} onAgain={() => void patches.refetch()} />}
       <div className={styles.pair}>

@@ -11,15 +11,16 @@ export function LearntPath({ path }: { readonly path: ColourPath }) {
   const users = (setups.data ?? []).filter((setup) => setup.colourPathId === path.id);
   const measured = path.measurement;
   return (
-    <div className={styles.learnt} role="status">
-      <p className={styles.big}>
+    <div className={styles.learnt}>
+      <p className={styles.big} role="status">
         {measured
           ? `“${path.name}”: colours should come out within ${measured.expectedError.meanDeltaE00.toFixed(1)} ΔE00 on average.`
           : `“${path.name}” is learnt.`}
       </p>
       {measured && (
         <p>
-          Grade {gradeText(measured.grade)}; that is {differenceWords(measured.expectedError.meanDeltaE00)}.
+          Grade {gradeText(measured.grade)}. Side by side with what was asked:{' '}
+          {differenceWords(measured.expectedError.meanDeltaE00)}.
           {measured.patches > 0 && ` Learnt from ${measured.patches} patches.`}
           {measured.outliers.length > 0 && ` ${measured.outliers.length} did not fit and were left out.`}
         </p>

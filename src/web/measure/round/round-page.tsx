@@ -98,6 +98,7 @@ function Round({ sheetId }: { readonly sheetId: string }) {
     say({ printed: true });
     if (isCheck && basePathId) checking.mutate(id);
   };
+  const learn = <LearnStep sheet={sheet.data} readings={all} base={base} path={state.path} />;
   return (
     <div className={styles.page}>
       <div className={styles.lead}>
@@ -150,7 +151,7 @@ function Round({ sheetId }: { readonly sheetId: string }) {
           >
             {all.length > 1 && shown && (
               <p className={styles.readings}>
-                Read {all.length} times:{' '}
+                Read {all.length === 2 ? 'twice' : `${all.length} times`}:{' '}
                 {all.map((one) => (
                   <button
                     key={one.id}
@@ -159,7 +160,7 @@ function Round({ sheetId }: { readonly sheetId: string }) {
                     aria-pressed={one.id === shown.id}
                     onClick={() => setReadingId(one.id)}
                   >
-                    {fromNames[one.from]} of the {one.subject}, {dayText(one.createdAt)}
+                    {fromNames[one.from]} of the {one.subject}, {momentText(one.createdAt)}
                   </button>
                 ))}
               </p>
@@ -175,11 +176,18 @@ function Round({ sheetId }: { readonly sheetId: string }) {
                   </details>
                 )}
               </>
-            ) : (
+            ) : state.path && shown ? (
               <>
-                {shown && <ReadingView reading={shown} />}
-                <LearnStep sheet={sheet.data} readings={all} base={base} path={state.path} />
+                {learn}
+                <details className={styles.fold}>
+                  <summary>What was read</summary>
+                  <ReadingView reading={shown} />
+                </details>
               </>
+            ) : shown ? (
+              <ReadingView reading={shown}>{learn}</ReadingView>
+            ) : (
+              learn
             )}
           </Step>
         )}
@@ -213,6 +221,13 @@ function headline({ next, path, stages, sheet }: ReturnType<typeof roundState>, 
   const isNew = stages.filter((one) => one.done).length === 1;
   return isNew ? 'The sheet is made. Print and press it.' : `Next: ${lower(nextNames[next])}.`;
 }
+const momentText = (iso: string) =>
+  new Date(iso).toLocaleString(undefined, {
+    day: 'numeric',
+    month: 'long',
+    hour: '2-digit',
+    minute: '2-digit',
+  });
 const lower = (text: string) => text.charAt(0).toLowerCase() + text.slice(1);
 const patchWords = (patches: number, kind: string) =>
   kind === 'grey' || patches === 0 ? '' : kind === 'palette' ? `${patches} swatches.` : `${patches} patches.`;
