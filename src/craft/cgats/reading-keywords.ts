@@ -9,11 +9,12 @@ export interface ReadingFacts {
   /** Expected CIEDE2000 from the true colours, mean and 95 %. */
   readonly meanDeltaE00: number;
   readonly p95DeltaE00: number;
-  readonly sheetId: string;
+  /** Left out where several sheets made the table. */
+  readonly sheetId?: string | undefined;
   /** The scanner or phone, by its name in the shop. */
   readonly reader?: string | undefined;
   /** paper, or the pressed piece. */
-  readonly subject: string;
+  readonly subject?: string | undefined;
 }
 
 const names = {
@@ -29,16 +30,14 @@ export function readingKeywords(facts: ReadingFacts): Record<string, string> {
   return {
     [names.grade]: facts.grade,
     [names.error]: `${facts.meanDeltaE00.toFixed(2)} ${facts.p95DeltaE00.toFixed(2)}`,
-    [names.sheetId]: facts.sheetId,
+    ...(facts.sheetId === undefined ? {} : { [names.sheetId]: facts.sheetId }),
     ...(facts.reader === undefined ? {} : { [names.reader]: facts.reader }),
-    [names.subject]: facts.subject,
+    ...(facts.subject === undefined ? {} : { [names.subject]: facts.subject }),
   };
 }
 
 /** What a table says of its grade; null where it says nothing, as instruments' own files. */
-export function statedGrade(
-  table: Pick<MeasurementTable, 'keywords'>,
-): {
+export function statedGrade(table: Pick<MeasurementTable, 'keywords'>): {
   readonly grade: StatedGrade;
   readonly meanDeltaE00: number | null;
   readonly p95DeltaE00: number | null;

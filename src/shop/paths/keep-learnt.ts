@@ -1,6 +1,6 @@
 import { createHash } from 'node:crypto';
 import type { ColourPath, PathMeasurement } from '#contract';
-import { provenanceKeywords, writeCgats } from '#craft/cgats';
+import { readingKeywords, writeCgats } from '#craft/cgats';
 import { describeProfile, parseProfile } from '#craft/icc';
 import type { ContentFiles } from '#shop/files';
 import { canonicalJson, type Records } from '#shop/store';
@@ -33,7 +33,11 @@ export function keptFromLearnt(learnt: LearntPath, belongsTo: ColourPath['belong
     model: inkModelJson(learnt.data),
     measurements: writeCgats(learnt.table, {
       originator: 'Dyewright',
-      keywords: provenanceKeywords({ grade, expectedError: readingError }),
+      keywords: readingKeywords({
+        grade,
+        meanDeltaE00: readingError?.meanDeltaE00 ?? 0,
+        p95DeltaE00: readingError?.p95DeltaE00 ?? 0,
+      }),
     }),
     icc: learnt.icc,
     measurement: learnt.measurement,

@@ -1,6 +1,5 @@
 import type { ExpectedErrorFacts, Grade } from '#contract';
-import { expectedErrorSchema } from '#contract';
-import { looksLikeInstrument, type MeasurementTable, provenanceOf } from '#craft/cgats';
+import { looksLikeInstrument, type MeasurementTable, statedGrade } from '#craft/cgats';
 import { gradeErrors, gradeMeanings } from '#craft/verification';
 
 /** One reading, or one file of measurements, that a path is learnt from. */
@@ -18,20 +17,11 @@ export interface MeasuredSource {
  * @param stated grade that a person gives, whatever the file says
  */
 export function sourceOfFile(table: MeasurementTable, stated?: Grade): MeasuredSource {
-  const said = provenanceOf(table);
+  const said = statedGrade(table);
   if (stated !== undefined && stated !== said?.grade) {
     return withRemark(table, stated, `Grade ${stated} was given by hand (${gradeMeanings[stated]}).`);
   }
-  if (said !== null) {
-    const error = expectedErrorSchema.safeParse(said.expectedError);
-    return {
-      table,
-      grade: said.grade,
-      // An instrument's own error is left out, as it is for files that come straight from one.
-      error: said.grade === 'A' ? null : error.success ? error.data : gradeErrors[said.grade],
-      readingId: null,
-    };
-  }
+  if (said !== null) return { table, grade: said.grade, error: statedError(said), readingId: null };
   if (looksLikeInstrument(table)) {
     const remark = 'The file does not say how it was measured; by its form it is taken for an instrument’s.';
     return withRemark(table, 'A', remark);
@@ -41,6 +31,15 @@ export function sourceOfFile(table: MeasurementTable, stated?: Grade): MeasuredS
     'D',
     'The file does not say how it was measured, and nothing in it tells of an instrument: it is taken for grade D. If an instrument measured it, say so.',
   );
+}
+
+/** An instrument's own error is left out of account, as it is for files that come straight from one. */
+function statedError(said: NonNullable<ReturnType<typeof statedGrade>>): ExpectedErrorFacts | null {
+  const { grade, meanDeltaE00, p95DeltaE00 } = said;
+  const thumb = gradeErrors[grade];
+  if (thumb === null || meanDeltaE00 === null || p95DeltaE00 === null) return thumb;
+  // Calibrations are tested where they are made; what the lower grades state rests on others' figures.
+  return { meanDeltaE00, p95DeltaE00, restsOn: grade === 'B' ? 'calibration' : 'published' };
 }
 
 function withRemark(table: MeasurementTable, grade: Grade, remark: string): MeasuredSource {
