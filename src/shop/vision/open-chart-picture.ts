@@ -13,6 +13,8 @@ export interface OpenedChart {
   readonly curve: 'profile' | 'srgb';
   readonly icc: Uint8Array | null;
   readonly fileFlipped: boolean;
+  /** Pixels of `picture` per pixel of the upright file: 1 unless it was too large. */
+  readonly scale: number;
   /** One sentence each. */
   readonly remarks: readonly string[];
 }
@@ -56,7 +58,7 @@ async function open(source: string | Uint8Array, pixelLimit: number): Promise<Op
     });
   }
   const bits = meta.depth === 'ushort' ? 16 : 8;
-  const { opened } = openUpright(input, options, meta, mostChartPixels);
+  const { opened, upWidth } = openUpright(input, options, meta, mostChartPixels);
   const { data, info } = await opened
     .flatten({ background: '#ffffff' })
     .toColourspace(bits === 16 ? 'rgb16' : 'srgb')
@@ -76,6 +78,7 @@ async function open(source: string | Uint8Array, pixelLimit: number): Promise<Op
     bits,
     curve: sampled ? 'profile' : 'srgb',
     icc: meta.icc ? new Uint8Array(meta.icc) : null,
+    scale: info.width / upWidth,
     fileFlipped: [2, 4, 5, 7].includes(meta.orientation ?? 1),
     remarks: [
       ...(meta.icc && !sampled
