@@ -1,6 +1,7 @@
 import { readFile } from 'node:fs/promises';
 import { z } from 'zod';
 import { jobSchema, readingPatchSchema, readingSchema } from '#contract';
+import { Problem } from '#craft/problem';
 import type { Shop } from '#shop';
 import { maxMeasurementBytes } from '#shop/paths';
 import { type App, failures } from './context.js';
@@ -186,6 +187,12 @@ export function readingRoutes(app: App, shop: Shop): void {
 
 async function aboutOf({ fileName, fields, more }: Upload) {
   const values = more.cardValues;
+  if ((values === undefined) !== (fields.card === undefined)) {
+    throw new Problem('request.invalid', 'A card in the picture needs both its corners and its values.', {
+      remedy: 'Send “card” and “cardValues” together.',
+      where: values === undefined ? 'cardValues' : 'card',
+    });
+  }
   const said = (name: string) => (fields[name] ? { [name]: fields[name] } : {});
   return {
     fileName,

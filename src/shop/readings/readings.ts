@@ -124,13 +124,22 @@ export class Readings {
     await onDisk('taking the picture in', () => rename(upload, source));
     try {
       // Said at once, not when the job's turn comes.
-      checked(aboutSchema, about, 'The reading cannot be made');
+      const { readerId, sheetId } = checked(aboutSchema, about, 'The reading cannot be made');
+      if (readerId) await this.parts.readers.get(readerId);
+      if (sheetId) sheetIdOf(sheetId);
       if (about.card !== undefined) cardOf(about.card);
       const job = await jobs.start({
         kind: 'read-chart',
         key: `read-chart:${randomUUID()}`,
-        work: async (context) => (await this.read(source, about, context)).id,
+        work: async (context) => {
+          try {
+            return (await this.read(source, about, context)).id;
+          } finally {
+            await scratch.discard(source);
+          }
+        },
       });
+      // A job that is stopped before its turn never comes to its work.
       void jobs
         .finished(job.id)
         .catch(() => undefined)
