@@ -8,6 +8,7 @@ import { convertCommand } from './commands/convert.js';
 import { pathsCommand } from './commands/paths.js';
 import { readCommand } from './commands/read.js';
 import { readBackCommand } from './commands/read-back.js';
+import { readerCommand } from './commands/reader.js';
 import { serveCommand } from './commands/serve.js';
 import { sheetCommand } from './commands/sheet.js';
 import { exitCodeHelp, exitCodes } from './exit-codes.js';
@@ -27,6 +28,7 @@ for (const command of [
   sheetCommand(),
   colourSheetCommand(),
   readCommand(),
+  readerCommand(),
   readBackCommand(),
   convertCommand(),
   blanksCommand(),
