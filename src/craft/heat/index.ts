@@ -18,8 +18,10 @@ export {
   fitContacts,
 } from './fit-contacts.js';
 export { contactC, effusivity } from './half-space.js';
+export { type HeatBand, type HeatBandRequest, heatBand } from './heat-band.js';
 export { type MaterialId, materials } from './materials.js';
 export { type PieceEnergy, pieceEnergy } from './piece-energy.js';
+export { piecesInARow } from './pieces-in-a-row.js';
 export { type PlatenErrorCost, platenErrorCost } from './platen-error.js';
 export { type PressCase, type PressDose, pressDose } from './press-case.js';
 export {
@@ -35,14 +37,9 @@ export {
 } from './press-stack.js';
 export { peak, platenSag, reachesAt, shockK } from './run-facts.js';
 export { runHeat } from './run-heat.js';
+export { type FittedContacts, type Spreads, usualSpreads } from './sample-factors.js';
 export { firstReaches, valueAt } from './series.js';
-export {
-  type Spreads,
-  type StartRecipe,
-  type StartRecipeRequest,
-  startRecipe,
-  usualSpreads,
-} from './start-recipe.js';
+export { type StartRecipe, type StartRecipeRequest, startRecipe } from './start-recipe.js';
 export { secondsAbove, touchThresholds } from './touch.js';
 export type {
   Course,

@@ -159,5 +159,8 @@ function stopsWithin(phase: Phase, clock: number, options: HeatOptions): number[
   const inside = [...bends(phase.top), ...bends(phase.bottom), ...profiles].filter(
     (seconds) => seconds > 1e-9 * phase.seconds && seconds < phase.seconds * (1 - 1e-9),
   );
-  return [...new Set(inside), phase.seconds].sort((a, b) => a - b);
+  // Two stops next to the same moment are one.
+  return [...inside, phase.seconds]
+    .sort((a, b) => a - b)
+    .filter((seconds, i, all) => i === all.length - 1 || all[i + 1]! - seconds > 1e-9 * phase.seconds);
 }

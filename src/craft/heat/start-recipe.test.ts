@@ -4,8 +4,9 @@ import { withFactors } from './factors.js';
 import { materials } from './materials.js';
 import { type PressCase, pressDose, withDwell } from './press-case.js';
 import { flatPressRun } from './press-stack.js';
+import { usualSpreads } from './sample-factors.js';
 import { firstReaches } from './series.js';
-import { startRecipe, usualSpreads } from './start-recipe.js';
+import { startRecipe } from './start-recipe.js';
 
 const pressCase = (run: PressCase['run']): PressCase => ({ run, pressPhase: 'press', dyeProbe: 'dye' });
 const plate = pressCase(

@@ -1,4 +1,7 @@
-/** One number, straight lines between points (the ends hold), or a function of the seconds since the phase began. */
+/**
+ * One number, straight lines between points (the ends hold), or a function of the seconds since the phase began.
+ * A function's values cannot be held against the safety bound beforehand: it is for tests and examples.
+ */
 export type Course =
   | number
   | readonly { readonly atSeconds: number; readonly value: number }[]
