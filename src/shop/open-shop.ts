@@ -83,6 +83,7 @@ export async function openShop(options: OpenShopOptions) {
       workers: options.workers,
       now,
       recordUrl,
+      standingOf: (pathId, about) => colourRound.standing(pathId, about),
     });
     const testSheets = new TestSheets({
       records,

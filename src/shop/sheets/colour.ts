@@ -1,5 +1,6 @@
 import type { ColourPath, PrintSetup, SheetRequest } from '#contract';
 import { builtinProfile, type DeviceLink, type IccProfile, type ReachTable } from '#craft/icc';
+import { trustPhrase } from '#craft/verification';
 import type { DrawableArtwork } from '#shop/artwork';
 import type { ColourPaths } from '#shop/paths';
 import { inColourThread } from './colour-pool.js';
@@ -100,11 +101,11 @@ function calibratedSentence(
     intent
   ];
   const compensation = blackPointCompensation ? 'with' : 'without';
-  return `Colour goes through “${path.name}”, ${how}, ${compensation} black point compensation.${trust(path)}`;
+  return `Colour by “${path.name}”: ${trust(path)}; ${how}, ${compensation} black point compensation.`;
 }
 
 function trust({ measurement }: ColourPath): string {
-  if (measurement === undefined) return '';
-  const { meanDeltaE00, p95DeltaE00 } = measurement.expectedError;
-  return ` It is of grade ${measurement.grade} (measured by an instrument): expected error ${meanDeltaE00.toFixed(1)} ΔE00, 95 % of colours within ${p95DeltaE00.toFixed(1)}, where the printer reaches them.`;
+  return measurement === undefined
+    ? 'an imported profile, which nobody measured here'
+    : `${trustPhrase(measurement.grade, measurement.expectedError)} where the printer reaches`;
 }

@@ -1,5 +1,5 @@
 import sharp from 'sharp';
-import type { Check, SheetProposal } from '#contract';
+import type { Check, PathStanding, SheetProposal } from '#contract';
 import { reachThresholdDeltaE00 } from '#craft/icc';
 import { checkSheet, type SmallPicture, standingSentence } from '#craft/sheet';
 import type { ArtworkShelf } from '#shop/artwork';
@@ -15,6 +15,12 @@ const smallPixels = 1000;
 /** Long side of the sample in which unreachable colours are counted: a quarter of a million pixels at most. */
 const samplePixels = 500;
 
+/** Whether a colour path still fits a print setup and a blank. */
+export type StandingOf = (
+  pathId: string,
+  about: { readonly setupId: string; readonly blankId: string },
+) => Promise<PathStanding>;
+
 /** Looks a prepared sheet over: checks, standing, and what of the picture the colour path cannot reach. */
 export class Proposer {
   private readonly pictures = new Recent<SmallPicture>(4);
@@ -24,15 +30,17 @@ export class Proposer {
     private readonly artwork: ArtworkShelf,
     private readonly colour: ColourDesk,
     private readonly scratch: Scratch,
+    private readonly standingOf: StandingOf | undefined,
   ) {}
 
   async propose(prepared: PreparedSheet): Promise<SheetProposal> {
     const { request, layout, colour } = prepared;
-    const [picture, reach] = await Promise.all([
+    const [picture, reach, standing] = await Promise.all([
       this.smallPicture(prepared.artwork.record.id),
       this.reach(prepared),
+      this.standing(prepared),
     ]);
-    const checks = checksOf(prepared, picture, reach?.share ?? null);
+    const checks = checksOf(prepared, picture, reach?.share ?? null, standing);
     const { plan } = layout;
     const first = plan.pieces[0];
     return {
@@ -60,6 +68,11 @@ export class Proposer {
         unreachable: reach?.colours ?? [],
       },
     };
+  }
+
+  private async standing({ colour, setup, blank }: PreparedSheet): Promise<PathStanding | null> {
+    if (colour.path === null || this.standingOf === undefined) return null;
+    return this.standingOf(colour.path.id, { setupId: setup.id, blankId: blank.id });
   }
 
   private smallPicture(artworkId: string): Promise<SmallPicture> {
@@ -98,6 +111,7 @@ export function checksOf(
   prepared: PreparedSheet,
   picture: SmallPicture | null,
   unreachableShare: number | null,
+  standing: PathStanding | null = null,
 ): Check[] {
   const calibrated = prepared.colour.path !== null;
   return checkSheet({
@@ -113,6 +127,14 @@ export function checksOf(
       calibrated,
       unreachableShare,
       thresholdDeltaE00: unreachableShare === null ? null : reachThresholdDeltaE00,
+      pathDoubts: doubtsOf(standing),
     },
   }).map((check) => ({ ...check }));
+}
+
+/** That time has passed is no doubt by itself. */
+function doubtsOf(standing: PathStanding | null) {
+  if (standing === null || (standing.standing !== 'look' && standing.standing !== 'stale')) return undefined;
+  const sentences = standing.reasons.filter(({ what }) => what !== 'age').map(({ sentence }) => sentence);
+  return { isStale: standing.standing === 'stale', sentences };
 }

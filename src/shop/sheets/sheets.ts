@@ -11,7 +11,7 @@ import { ColourDesk } from './colour.js';
 import { type MakeOptions, type MakeParts, makeSheet, refuseWrongSheet } from './make.js';
 import { prepareSheet } from './prepare.js';
 import { previewSheet, type SheetView } from './preview.js';
-import { Proposer } from './propose.js';
+import { Proposer, type StandingOf } from './propose.js';
 
 export interface SheetParts {
   readonly records: Records;
@@ -26,6 +26,8 @@ export interface SheetParts {
   readonly now: () => Date;
   /** Address of a sheet's record when the caller names none. */
   readonly recordUrl: (sheetId: string) => string;
+  /** Whether a colour path still fits; absent: nobody looks. */
+  readonly standingOf?: StandingOf | undefined;
 }
 
 /** A file of a sheet, to be read. */
@@ -47,7 +49,7 @@ export class Sheets {
 
   constructor(private readonly parts: SheetParts) {
     this.colour = new ColourDesk(parts.paths);
-    this.proposer = new Proposer(parts.artwork, this.colour, parts.scratch);
+    this.proposer = new Proposer(parts.artwork, this.colour, parts.scratch, parts.standingOf);
     this.making = { ...parts, colour: this.colour, propose: (prepared) => this.proposer.propose(prepared) };
   }
 

@@ -16,12 +16,36 @@ export function checkColour({ colour }: SheetUnderCheck): SheetCheck[] {
         detail:
           'This print setup has no colour path: pixels pass as sRGB and the pressed colours are a guess.',
         remedy:
-          'Import an ICC profile made for this printer, ink and paper, and choose it in the print setup.',
+          'Print a colour test sheet, press it and scan it, or import an ICC profile made for this printer, ink and paper.',
         value: null,
         unit: null,
       },
     ];
   }
+  return [...pathDoubts(colour.pathDoubts), ...unreachable(colour)];
+}
+
+function pathDoubts(doubts: SheetUnderCheck['colour']['pathDoubts']): SheetCheck[] {
+  if (doubts === undefined || doubts.sentences.length === 0) return [];
+  const { isStale, sentences } = doubts;
+  return [
+    {
+      code: isStale ? 'colour.path-stale' : 'colour.path-doubtful',
+      level: isStale ? 'look' : 'note',
+      title: isStale
+        ? 'The colour path no longer fits how this is made'
+        : 'The colour path may not quite fit how this is made',
+      detail: sentences.join(' '),
+      remedy: isStale
+        ? 'Print a colour test sheet as things are now, or a check sheet to see how far the colours are off.'
+        : 'A check sheet shows how far the colours are off.',
+      value: null,
+      unit: null,
+    },
+  ];
+}
+
+function unreachable(colour: SheetUnderCheck['colour']): SheetCheck[] {
   const share = colour.unreachableShare;
   if (share === null || share < noteShare) return [];
   const percent = share * 100;

@@ -40,5 +40,7 @@ export interface SheetUnderCheck {
     /** Share (0..1) of the picture further than `thresholdDeltaE00` from what the path reaches; null when unknown. */
     readonly unreachableShare: number | null;
     readonly thresholdDeltaE00: number | null;
+    /** Why the colour path may no longer fit this printer, blank or recipe; absent: nothing is known against it. */
+    readonly pathDoubts?: { readonly isStale: boolean; readonly sentences: readonly string[] } | undefined;
   };
 }

@@ -24,6 +24,8 @@ export type CheckCode =
   | 'artwork.nothing-shows'
   | 'colour.unreachable'
   | 'colour.not-calibrated'
+  | 'colour.path-stale'
+  | 'colour.path-doubtful'
   | 'blank.uncoated'
   | 'blank.little-polyester'
   | 'blank.polyester-unknown'
