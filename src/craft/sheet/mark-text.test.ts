@@ -14,7 +14,19 @@ describe('words beside the marks', () => {
       'Sheet 6818G 18014 · print at 100 % · Tile',
     ]);
     const narrow = { xMm: 20, yMm: 3, widthMm: 60, heightMm: 10 };
-    expect(words(narrow, 'Tile').join(' ')).toBe(words(roomy, 'Tile').join(' '));
+    const spoken = (box: typeof roomy): string => words(box, 'Tile').join(' ').replaceAll(' ·', '');
+    expect(spoken(narrow)).toBe(spoken(roomy));
+  });
+
+  it('end no line on the point between two statements', () => {
+    for (let widthMm = 40; widthMm < 140; widthMm += 7) {
+      const lines = words(
+        { xMm: 20, yMm: 3, widthMm, heightMm: 20 },
+        'Colour test sheet, 150 patches for fabric',
+      );
+      expect(lines.length).toBeGreaterThan(1);
+      for (const line of lines) expect(line).not.toMatch(/^·|·$/);
+    }
   });
 
   it('stand in a column of short lines in an upright band, the sheet’s id among them', () => {

@@ -79,7 +79,8 @@ function wrap(text: string, mostCharacters: number, role: MarkRole): Line[] {
       lines[lines.length - 1] = `${last} ${word}`;
     } else lines.push(word);
   }
-  return lines.map((line) => ({ text: line, role }));
+  // A point between two statements says nothing at the end of a line.
+  return lines.map((line, i) => ({ text: i < lines.length - 1 ? line.replace(/ ·$/, '') : line, role }));
 }
 
 const blockMm = (lines: number, capMm: number): number => ((lines - 1) * leading + 1) * capMm;

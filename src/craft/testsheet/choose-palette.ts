@@ -99,7 +99,10 @@ function edgeOf(reaches: (lab: Triple) => boolean, hueDegrees: number): HueEdge 
     return low;
   };
   let cuspLightness = 60;
-  for (let lightness = 20; lightness <= 95; lightness += 2.5) {
+  for (let lightness = 20; lightness <= 95; lightness += 5) {
+    if (chromaAt(lightness) > chromaAt(cuspLightness)) cuspLightness = lightness;
+  }
+  for (const lightness of [cuspLightness - 2.5, cuspLightness + 2.5]) {
     if (chromaAt(lightness) > chromaAt(cuspLightness)) cuspLightness = lightness;
   }
   return { cuspLightness, chromaAt };

@@ -54,7 +54,7 @@ const belowWhite = [2, 4, 6, 8, 11, 14, 18, 22, 27, 33, 40, 48] as const;
 const aroundCard = [36, 39, 42, 45, 48, 51, 54, 57, 60, 63, 66, 70] as const;
 
 export function toneRows(deviceOf: DeviceOf): ToneRow[] {
-  const neutrals = Array.from({ length: 401 }, (_, i) => deviceOf([i / 4, 0, 0]));
+  const neutrals = Array.from({ length: 101 }, (_, lightness) => deviceOf([lightness, 0, 0]));
   const row = (question: ToneRow['question'], letter: string, colours: readonly Triple[]): ToneRow => ({
     question,
     steps: colours.map((rgb, i) => ({ label: `${letter}${i + 1}`, deviceRgb: asBytes(rgb) })),

@@ -62,7 +62,7 @@ export function wrapped(text: string, mostCaps: number, mostLines = Number.POSIT
   if (line !== '') lines.push(line);
   if (lines.length <= mostLines) return { lines, isWhole: true };
   const kept = lines.slice(0, mostLines);
-  let last = kept.pop() ?? '';
+  let last = [kept.pop() ?? '', ...lines.slice(mostLines)].join(' ');
   while (last !== '' && widthInCaps(`${last}…`) > mostCaps) last = [...last].slice(0, -1).join('');
   return { lines: [...kept, `${last.trimEnd()}…`], isWhole: false };
 }
