@@ -54,9 +54,9 @@ export function drawReading(
   const beyond = `M0 0H${size.width}V${size.height}H0z${closed(cornersOf(sheet, 0).map(onSheet))}`;
   return `<svg xmlns="http://www.w3.org/2000/svg" width="${size.width}" height="${size.height}" fill="none" stroke-linejoin="round" stroke-linecap="round">
 <path d="${beyond}" fill="${tones.dark}" fill-opacity="0.45" fill-rule="evenodd"/>
-${twice(sound.join(''), 1.6 * unit, tones.light)}
+${twice(sound.join(''), 2 * unit, tones.light)}
 ${twice([...rings, ...markers].join(''), 2 * unit, tones.light)}
-${twice(doubtful.join(''), 3.2 * unit, tones.doubt)}
+${twice(doubtful.join(''), 3.8 * unit, tones.doubt)}
 ${twice(brackets.join(''), 4 * unit, tones.light)}
 </svg>`;
 }
