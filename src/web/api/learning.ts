@@ -63,3 +63,5 @@ export const useStandings = (pathIds: readonly string[]) =>
         callJson<PathStanding>(`${at(id)}/standing`, { signal }),
     })),
   });
+
+export type Learning = ReturnType<typeof useLearning>;

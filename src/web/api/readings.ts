@@ -98,3 +98,5 @@ export function useRemoveReading() {
 export const overlayUrl = (reading: Reading, maxPixels: number): string =>
   `${at(reading.id)}/overlay?max=${maxPixels}`;
 export const measurementsUrl = (reading: Reading): string => `${at(reading.id)}/measurements`;
+
+export type ReadingWork = ReturnType<typeof useReadingWork>;

@@ -39,6 +39,6 @@ describe('where the shop stands', () => {
     [{ paths: 2, toLookAt: 0, unchecked: 1, underWay: 0 }, 'Two colour paths, one wants a check.'],
     [{ paths: 1, toLookAt: 1, unchecked: 0, underWay: 0 }, 'One colour path, and it no longer quite fits.'],
     [{ paths: 3, toLookAt: 2, unchecked: 1, underWay: 0 }, 'Three colour paths, two no longer quite fit.'],
-    [{ paths: 1, toLookAt: 0, unchecked: 0, underWay: 0 }, 'One colour path, checked and good.'],
+    [{ paths: 1, toLookAt: 0, unchecked: 0, underWay: 0 }, 'One colour path, checked: it holds.'],
   ])('%o', (shop, sentence) => expect(standingSentence(shop)).toBe(sentence));
 });

@@ -86,7 +86,7 @@ export function standingSentence(shop: {
       ? `${have}, not checked yet.`
       : `${have}, ${inWords(unchecked).toLowerCase()} ${unchecked === 1 ? 'wants' : 'want'} a check.`;
   }
-  return `${have}, ${paths === 1 ? 'checked and good' : 'all checked and good'}.`;
+  return paths === 1 ? `${have}, checked: it holds.` : `${have}, all checked: they hold.`;
 }
 
 const small = [

@@ -56,8 +56,21 @@ export function CheckView({
     <div className={styles.check}>
       <p className={styles.big}>{first ?? verdicts[check.verdict]}</p>
       <p>
-        <strong>{verdicts[check.verdict]}</strong> {rest.join(' ')}
+        <strong>{verdicts[check.verdict]}</strong> {rest[0]}
       </p>
+      {rest.length > 1 && (
+        <ul className={styles.also}>
+          {rest.slice(1).map((sentence) => (
+            <li key={sentence}>{sentence}</li>
+          ))}
+        </ul>
+      )}
+      {(check.grade === 'C' || check.grade === 'D') && (
+        <p className={styles.caution}>
+          Path and check were seen by a reader that nobody has calibrated: what the reader itself sees wrongly
+          does not show here. The check tells that the way from file to piece has stayed the same.
+        </p>
+      )}
       <div className={styles.tableBox}>
         <table className={styles.spread}>
           <caption className="said-only">How far colours came out from what was asked</caption>

@@ -1,7 +1,7 @@
 import { Button, Checkbox, Radio, TextInput } from '@mantine/core';
 import { useState } from 'react';
 import type { ColourPath, Reading, TestSheet } from '#contract';
-import { useLearning, useSetups } from '../../api/index.js';
+import { type Learning, useSetups } from '../../api/index.js';
 import { ProblemNote, Working } from '../../frame/index.js';
 import { dayText, gradeText } from '../../words/index.js';
 import { fromNames } from '../words.js';
@@ -15,8 +15,10 @@ export function LearnStep(props: {
   /** The path a follow-up sheet is for. */
   readonly base: ColourPath | null;
   readonly path: ColourPath | null;
+  /** Followed by the page, so that it goes on while this step is folded. */
+  readonly learning: Learning;
 }) {
-  const { sheet, readings, base, path } = props;
+  const { sheet, readings, base, path, learning } = props;
   const usable = readings.filter((reading) => reading.subject === 'piece');
   const newest = usable[0];
   const setups = useSetups();
@@ -27,8 +29,7 @@ export function LearnStep(props: {
   const earlier = base?.measurement?.readingIds ?? [];
   const [how, setHow] = useState<'join' | 'adapt'>(earlier.length > 0 ? 'join' : 'adapt');
   const [again, setAgain] = useState(false);
-  const learning = useLearning(sheet.id, () => setAgain(false));
-  if (path && !again) {
+  if (path && !again && !learning.busy) {
     return (
       <>
         <LearntPath path={path} />
@@ -58,6 +59,7 @@ export function LearnStep(props: {
       onSubmit={(event) => {
         event.preventDefault();
         if (chosen.length === 0) return;
+        setAgain(false);
         const ids = chosen.map((reading) => reading.id);
         learning.learn({
           readingIds: base && how === 'join' ? [...earlier.filter((id) => !ids.includes(id)), ...ids] : ids,
@@ -131,7 +133,7 @@ export function LearnStep(props: {
       {learning.busy ? (
         <Working
           step={learning.job?.step || 'Beginning'}
-          share={learning.job ? learning.job.progress : null}
+          share={learning.job?.progress || null}
           onCancel={learning.cancel}
         />
       ) : (

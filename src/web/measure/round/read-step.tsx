@@ -3,7 +3,7 @@ import { Dropzone } from '@mantine/dropzone';
 import { Link } from '@tanstack/react-router';
 import { useState } from 'react';
 import type { ReadBackSubject, TestSheet } from '#contract';
-import { type Corners, useInstrumentFile, useReaders, useReadingWork } from '../../api/index.js';
+import { type Corners, type ReadingWork, useInstrumentFile, useReaders } from '../../api/index.js';
 import { PageDrop, ProblemNote, Working } from '../../frame/index.js';
 import { CornerPicker } from '../corner-picker.js';
 import { kindOfFile } from './kind-of-file.js';
@@ -27,7 +27,13 @@ function rememberReader(from: string, id: string | null) {
 }
 
 /** Give a scan, a photo or an instrument's file, and have it read. */
-export function ReadStep({ sheet, onRead }: { readonly sheet: TestSheet; onRead(readingId: string): void }) {
+export function ReadStep(props: {
+  readonly sheet: TestSheet;
+  /** Followed by the page, so that it goes on while this step is folded. */
+  readonly work: ReadingWork;
+  onRead(readingId: string): void;
+}) {
+  const { sheet, work, onRead } = props;
   const readers = useReaders();
   const [from, setFrom] = useState<'scan' | 'photo'>('scan');
   const [subject, setSubject] = useState<ReadBackSubject>('piece');
@@ -36,7 +42,6 @@ export function ReadStep({ sheet, onRead }: { readonly sheet: TestSheet; onRead(
   const [photo, setPhoto] = useState<File | null>(null);
   const [corners, setCorners] = useState<Corners | null>(null);
   const [values, setValues] = useState<File | null>(null);
-  const work = useReadingWork(sheet.id, onRead);
   const instrument = useInstrumentFile();
 
   const fitting = (readers.data ?? []).filter((one) => (one.kind === 'phone') === (from === 'photo'));
@@ -194,7 +199,7 @@ export function ReadStep({ sheet, onRead }: { readonly sheet: TestSheet; onRead(
       {busy && (
         <Working
           step={work.job?.step || 'Sending it'}
-          share={work.job ? work.job.progress : null}
+          share={work.job?.progress || null}
           {...(work.busy ? { onCancel: work.cancel } : {})}
         />
       )}

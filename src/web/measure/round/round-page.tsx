@@ -6,7 +6,9 @@ import {
   useCheckPath,
   useChecksOfPath,
   useColourPaths,
+  useLearning,
   useReadings,
+  useReadingWork,
   useRemoveTestSheet,
   useSetups,
   useTestSheet,
@@ -50,6 +52,14 @@ function Round({ sheetId }: { readonly sheetId: string }) {
   const isCheck = sheet.data?.kind === 'check';
   const checks = useChecksOfPath(isCheck ? basePathId : null);
   const checking = useCheckPath(basePathId ?? '');
+  const onRead = (id: string) => {
+    setReadingId(id);
+    setOpened('end');
+    say({ printed: true });
+    if (isCheck && basePathId) checking.mutate(id);
+  };
+  const reading = useReadingWork(sheetId, onRead);
+  const learning = useLearning(sheetId, () => setOpened('end'));
   useDocumentTitle(`${sheet.data ? kindNames[sheet.data.kind] : 'Sheet'} ${sheetId} · Dyewright`);
   if (sheet.error) return <ProblemNote error={sheet.error} onAgain={() => void sheet.refetch()} />;
   if (!sheet.data || !readings.data) {
@@ -84,7 +94,8 @@ function Round({ sheetId }: { readonly sheetId: string }) {
     end: state.next === null || state.path !== null,
   };
   const now = names.find((name) => !done[name]) ?? names.at(-1) ?? 'print';
-  const open = opened === null ? now : opened;
+  // Work that is under way is shown, also after a reload.
+  const open = opened ?? (reading.busy ? 'read' : learning.busy ? 'end' : now);
   const stepState = (name: StepName): StepState => (done[name] ? 'done' : name === now ? 'now' : 'later');
   const stepProps = (name: StepName) => ({
     number: names.indexOf(name) + 1,
@@ -92,13 +103,9 @@ function Round({ sheetId }: { readonly sheetId: string }) {
     open: open === name,
     onToggle: () => setOpened(open === name ? 'none' : name),
   });
-  const onRead = (id: string) => {
-    setReadingId(id);
-    setOpened('end');
-    say({ printed: true });
-    if (isCheck && basePathId) checking.mutate(id);
-  };
-  const learn = <LearnStep sheet={sheet.data} readings={all} base={base} path={state.path} />;
+  const learn = (
+    <LearnStep sheet={sheet.data} readings={all} base={base} path={state.path} learning={learning} />
+  );
   return (
     <div className={styles.page}>
       <div className={styles.lead}>
@@ -140,7 +147,7 @@ function Round({ sheetId }: { readonly sheetId: string }) {
             title="Have it read"
             outcome={shown ? `${fromNames[shown.from]}, ${gradeText(shown.grade)}` : undefined}
           >
-            <ReadStep sheet={sheet.data} onRead={onRead} />
+            <ReadStep sheet={sheet.data} work={reading} onRead={onRead} />
           </Step>
         )}
         {reads && (

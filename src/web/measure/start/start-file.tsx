@@ -83,7 +83,7 @@ export function StartFile() {
         {learning.busy ? (
           <Working
             step={learning.job?.step || 'Sending the file'}
-            share={learning.job ? learning.job.progress : null}
+            share={learning.job?.progress || null}
             onCancel={learning.cancel}
           />
         ) : (

@@ -193,7 +193,7 @@ export function StartRound({ kind }: { readonly kind: StartKind }) {
           {making.busy ? (
             <Working
               step={making.job?.step || 'Beginning'}
-              share={making.job ? making.job.progress : null}
+              share={making.job?.progress || null}
               onCancel={making.cancel}
             />
           ) : (
