@@ -28,15 +28,30 @@ interface MakeOptions {
   readonly keep: boolean;
 }
 
+interface BuildOptions extends MakeOptions {
+  readonly reading?: string[];
+  readonly base?: string;
+  readonly onPaper?: boolean;
+}
+
 const iccVersion = oneOf('--icc', ['2', '4']);
 
 /** From a file of measured patches to a colour path. */
 export function pathBuildCommand(): Command {
   return withMakeOptions(new Command('build'))
-    .description('learn a colour path from measured patches and keep it')
-    .argument('<file>', 'CGATS or CSV: RGB device values with Lab, XYZ or spectra (D50, 2°)')
-    .action(async (file: string, options: MakeOptions, command: Command) => {
-      await make(file, undefined, options, command);
+    .description('learn a colour path from measured patches, or from readings of test sheets, and keep it')
+    .argument('[file]', 'CGATS or CSV: RGB device values with Lab, XYZ or spectra (D50, 2°)')
+    .option('--reading <ids...>', 'readings that the shop has, of one sheet and its follow-ups')
+    .option('--base <path>', 'with --reading: a measured path to adapt from')
+    .option('--on-paper', 'with --reading: take readings of unpressed paper too')
+    .action(async (file: string | undefined, options: BuildOptions, command: Command) => {
+      if ((file === undefined) === (options.reading === undefined)) {
+        throw new Problem('request.invalid', 'Give either a file of measurements or --reading.', {
+          remedy: 'Name a CGATS or CSV file, or --reading with the ids that dyewright read --keep told.',
+        });
+      }
+      if (file === undefined) await makeFromReadings(options.reading ?? [], options, command);
+      else await make(file, undefined, options, command);
     });
 }
 
@@ -128,6 +143,52 @@ async function make(
     [
       ...(made.path === null ? [] : [`Kept “${made.path.name}” as ${made.path.id}.`]),
       ...measurementWords(made.learnt.measurement),
+      ...written.map((one) => `Wrote ${one}.`),
+    ].join('\n'),
+  );
+}
+
+/** Readings say themselves how they were come by and what they belong to. */
+async function makeFromReadings(
+  readingIds: readonly string[],
+  options: BuildOptions,
+  command: Command,
+): Promise<void> {
+  const { say, folder } = globals(command);
+  if (!options.keep || options.full !== undefined || options.grade !== undefined) {
+    throw new Problem('request.invalid', '--no-keep, --full and --grade do not go with --reading.', {
+      remedy: 'Leave them away: readings of the shop know what they are.',
+    });
+  }
+  await assertPlaces(options.out, options.modelOut);
+  const request = {
+    readingIds,
+    name: options.name ?? '',
+    ...(options.base === undefined ? {} : { basePathId: options.base }),
+    ...(options.setup === undefined ? {} : { setupId: options.setup }),
+    ...(options.onPaper === undefined ? {} : { onPaper: options.onPaper }),
+  };
+  const made = await withShop(folder, async (shop) => {
+    const kept = await shop.colourRound.learn(request, {
+      signal: stoppable(),
+      onProgress: (share, step) => say.progress(share, step),
+    });
+    const icc = await shop.paths.profileAs(kept, Number(options.icc) as 2 | 4);
+    return { kept, icc, model: await shop.paths.model(kept) };
+  });
+  const written: string[] = [];
+  const put = async (target: string | undefined, content: Uint8Array | string) => {
+    if (target === undefined) return;
+    await putBytes(target, content);
+    written.push(target);
+  };
+  await put(options.out, made.icc);
+  await put(options.modelOut, inkModelJson(made.model));
+  const { kept } = made;
+  say.answer({ path: kept, measurement: kept.measurement, written }, () =>
+    [
+      `Kept “${kept.name}” as ${kept.id}.`,
+      ...(kept.measurement === undefined ? [] : measurementWords(kept.measurement)),
       ...written.map((one) => `Wrote ${one}.`),
     ].join('\n'),
   );

@@ -3,13 +3,16 @@ import { table } from '../say.js';
 import { globals, readNamed, withShop } from './common.js';
 import { pathInvertCommand, pathPredictCommand } from './path-ask.js';
 import { pathAdaptCommand, pathBuildCommand, pathExportCommand } from './path-build.js';
+import { pathShowCommand, pathVerifyCommand } from './path-check.js';
 import { decimal } from './path-words.js';
 
 /** Colour paths: what a print setup's colour is known from. Measured ones are built in path-build, asked in path-ask. */
 export function pathsCommand(): Command {
   const group = new Command('path')
     .alias('paths')
-    .description('colour paths: list, import an ICC profile, build one from measurements, ask it, remove');
+    .description(
+      'colour paths: list, import an ICC profile, build one from measurements or readings, ask it, verify it, remove',
+    );
   group
     .command('list', { isDefault: true })
     .description('all colour paths')
@@ -64,6 +67,8 @@ export function pathsCommand(): Command {
     pathExportCommand(),
     pathPredictCommand(),
     pathInvertCommand(),
+    pathVerifyCommand(),
+    pathShowCommand(),
   ]) {
     group.addCommand(command);
   }
