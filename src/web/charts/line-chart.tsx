@@ -70,7 +70,11 @@ export function LineChart(props: {
     inset.top + 4,
     inset.top + down,
   );
-  const xTicks = x.ticks ?? roundTicks(x.min, x.max, Math.max(2, Math.floor(across / 80)));
+  const xTicks = roomFor(
+    x.ticks ?? roundTicks(x.min, x.max, Math.max(2, Math.floor(across / 80))),
+    (tick) => toX(tick),
+    (tick) => (x.text ?? plainText)(tick),
+  );
   const yTicks = y.ticks ?? roundTicks(y.min, y.max, Math.max(2, Math.floor(down / 36)));
   return (
     <div ref={ref} className={styles.box}>
@@ -174,3 +178,18 @@ export function LineChart(props: {
 }
 
 const plainText = (value: number) => String(value).replace('-', '\u2212');
+
+/** Those ticks whose words do not run into the one before. */
+function roomFor(
+  ticks: readonly number[],
+  at: (tick: number) => number,
+  words: (tick: number) => string,
+): number[] {
+  let free = Number.NEGATIVE_INFINITY;
+  return ticks.filter((tick) => {
+    const half = words(tick).length * 4 + 3;
+    if (at(tick) - half < free) return false;
+    free = at(tick) + half;
+    return true;
+  });
+}

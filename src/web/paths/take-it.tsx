@@ -40,7 +40,9 @@ export function TakeIt({ path }: { readonly path: ColourPath }) {
             <a href={profileUrl(path.id, 4)} download>
               ICC profile, version 4
             </a>
-            <span className="soft">For programs of today.</span>
+            <span className="soft">
+              For programs of today. Worked out when you ask: allow it some seconds.
+            </span>
           </li>
           <li>
             <a href={profileUrl(path.id, 2)} download>
