@@ -55,3 +55,12 @@ const warningWords: Record<string, string> = {
   'unlike-its-likes': 'unlike its likes',
 };
 export const warningText = (warning: string): string => warningWords[warning] ?? warning.replaceAll('-', ' ');
+
+/** Day and time, to tell readings of one day apart. */
+export const momentText = (iso: string): string =>
+  new Date(iso).toLocaleString(undefined, {
+    day: 'numeric',
+    month: 'long',
+    hour: '2-digit',
+    minute: '2-digit',
+  });

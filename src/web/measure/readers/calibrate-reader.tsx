@@ -3,9 +3,9 @@ import { useState } from 'react';
 import type { Reader } from '#contract';
 import { type Corners, useCalibrate, useReadings } from '../../api/index.js';
 import { ProblemNote, Working } from '../../frame/index.js';
-import { dayText, deltaText } from '../../words/index.js';
+import { deltaText } from '../../words/index.js';
 import { CornerPicker } from '../corner-picker.js';
-import { fromNames } from '../words.js';
+import { fromNames, momentText } from '../words.js';
 import styles from './readers.module.css';
 
 /** Teach a reader true colours: by a pressed sheet of the same ink, or by a reference target. */
@@ -94,7 +94,7 @@ export function CalibrateReader({ reader, onClose }: { readonly reader: Reader; 
             disabled={own.length === 0}
             data={own.map((one) => ({
               value: one.id,
-              label: `${one.fileName}, ${fromNames[one.from]} of sheet ${one.sheetId}, ${dayText(one.createdAt)}`,
+              label: `${one.fileName}, ${fromNames[one.from]} of sheet ${one.sheetId}, ${momentText(one.createdAt)}`,
             }))}
             value={readingId}
             onChange={setReadingId}
@@ -116,7 +116,9 @@ export function CalibrateReader({ reader, onClose }: { readonly reader: Reader; 
             }}
           />
           {picture && (
-            <CornerPicker picture={picture} what="the target" corners={corners} onChange={setCorners} />
+            <div className={styles.wide}>
+              <CornerPicker picture={picture} what="the target" corners={corners} onChange={setCorners} />
+            </div>
           )}
         </>
       )}

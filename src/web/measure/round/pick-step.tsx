@@ -78,10 +78,10 @@ export function PickStep(props: {
       {rows.map((row, i) => (
         <PickRow
           key={row.level}
-          question={`Field ${i + 1} of ${rows.length}: which is the most neutral?`}
+          question={`Field ${fieldLetter(row.candidates) ?? i + 1}: which is the most neutral?`}
           name={`neutral-${i}`}
           greyLevel={row.level}
-          places={row.candidates.map(({ label, aStep, bStep }) => ({ label, x: aStep, y: -bStep }))}
+          places={row.candidates.map(({ label, aStep }) => ({ label, x: aStep }))}
           picked={neutrals[i] ?? null}
           onPick={(label) => setNeutrals(neutrals.map((old, at) => (at === i ? label : old)))}
         />
@@ -92,7 +92,7 @@ export function PickStep(props: {
           question={questions[row.question]}
           name={row.question}
           greyLevel={null}
-          places={row.steps.map(({ label }, at) => ({ label, x: at, y: 0 }))}
+          places={row.steps.map(({ label }, at) => ({ label, x: at }))}
           picked={tones[row.question] ?? null}
           onPick={(label) => setTones({ ...tones, [row.question]: label })}
         />
@@ -126,4 +126,10 @@ export function PickStep(props: {
       {learning.error && <ProblemNote error={learning.error} />}
     </form>
   );
+}
+
+/** 'A', when all of a field's labels begin with it. */
+function fieldLetter(candidates: readonly { readonly label: string }[]): string | null {
+  const letter = /^[A-Z]+/.exec(candidates[0]?.label ?? '')?.[0] ?? null;
+  return letter !== null && candidates.every((one) => one.label.startsWith(letter)) ? letter : null;
 }

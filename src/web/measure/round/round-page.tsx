@@ -18,7 +18,7 @@ import { dayText, gradeText } from '../../words/index.js';
 import { ReadingView } from '../reading/reading-view.js';
 import { roundState } from '../round-state.js';
 import { useSaidOfSheet } from '../said-of-sheet.js';
-import { fromNames, kindNames, nextNames } from '../words.js';
+import { fromNames, kindNames, momentText, nextNames } from '../words.js';
 import { CheckStep } from './check-step.js';
 import { LearnStep } from './learn-step.js';
 import { PickStep } from './pick-step.js';
@@ -228,13 +228,6 @@ function headline({ next, path, stages, sheet }: ReturnType<typeof roundState>, 
   const isNew = stages.filter((one) => one.done).length === 1;
   return isNew ? 'The sheet is made. Print and press it.' : `Next: ${lower(nextNames[next])}.`;
 }
-const momentText = (iso: string) =>
-  new Date(iso).toLocaleString(undefined, {
-    day: 'numeric',
-    month: 'long',
-    hour: '2-digit',
-    minute: '2-digit',
-  });
 const lower = (text: string) => text.charAt(0).toLowerCase() + text.slice(1);
 const patchWords = (patches: number, kind: string) =>
   kind === 'grey' || patches === 0 ? '' : kind === 'palette' ? `${patches} swatches.` : `${patches} patches.`;
