@@ -120,7 +120,7 @@ export async function openShop(options: OpenShopOptions) {
       now,
     });
 
-    const demo = new DemoShop({ records, artwork, paths, setups, sheets, now, onFault });
+    const demo = new DemoShop({ records, artwork, paths, setups, sheets, testSheets, now, onFault });
     const withDemo = options.demo ?? true;
     const closing = new AbortController();
     let demoSheets: Promise<void> = Promise.resolve();

@@ -4,6 +4,7 @@ import { expect, test } from 'vitest';
 import { blankSchema } from '#contract';
 import { developBlank } from '#craft/blank';
 import { deviceToLab, parseProfile } from '#craft/icc';
+import { colourSheetRecipe } from '#craft/testsheet';
 import { newFolder, openTestShop } from '../../../tests/shop/fixture.js';
 import { demoArtwork, demoFileNames } from './artwork.js';
 import { inventedPrinterProfile } from './invented-printer.js';
@@ -71,6 +72,17 @@ test('an empty shop is filled once, every record of it marked as demo, and its t
   for (const sheet of made) expect(sheet.checks.filter((check) => check.level === 'stop')).toEqual([]);
   const marked = [...(await shop.artwork.list()), ...(await shop.paths.list()), ...made];
   expect(marked.length).toBe(4 + 1 + 2);
+  const [testSheet, ...others] = await shop.testSheets.list();
+  expect(others).toEqual([]);
+  // Its number says what is on it, so simulated scans of it stay readable.
+  expect(testSheet).toMatchObject({
+    demo: true,
+    kind: 'colour',
+    patches: 150,
+    material: 'hard',
+    widthMm: 210,
+  });
+  expect(colourSheetRecipe(testSheet!.id)).toEqual({ count: 150, seed: 2026, material: 'hard' });
   expect(marked.every((record) => record.demo)).toBe(true);
   await shop.setups.remove('demo-studio-a4');
   await shop.close();

@@ -1,10 +1,11 @@
-import type { Artwork, PrintSetup, SheetRequestInput } from '#contract';
+import type { Artwork, PrintSetup, SheetRequestInput, TestSheetOrderInput } from '#contract';
 import { isProblem } from '#craft/problem';
 import type { ArtworkShelf } from '#shop/artwork';
 import type { Setups } from '#shop/catalogue';
 import type { ColourPaths } from '#shop/paths';
 import type { Sheets } from '#shop/sheets';
 import type { Records } from '#shop/store';
+import type { TestSheets } from '#shop/test-sheets';
 import { demoArtwork, demoFileNames } from './artwork.js';
 import { inventedPrinterName, inventedPrinterProfile } from './invented-printer.js';
 
@@ -14,13 +15,14 @@ export interface DemoParts {
   readonly paths: ColourPaths;
   readonly setups: Setups;
   readonly sheets: Sheets;
+  readonly testSheets: TestSheets;
   readonly now: () => Date;
   readonly onFault: (error: unknown) => void;
 }
 
 /**
  * Fills a shop that holds nothing of its own with the regatta: artwork, a colour path, a print setup, and (in a second
- * step, since that takes some seconds) two made sheets. Each step is done once in a shop's life, so what a person
+ * step, since that takes some seconds) two made sheets and a colour test sheet. Each step is done once in a shop's life, so what a person
  * removes stays away; cut short, it is finished the next time. The shop works also when this fails: it is only a
  * demonstration.
  */
@@ -37,8 +39,14 @@ export class DemoShop {
   }
 
   /** The made sheets. Stopped by `signal`, they are made another time. */
-  makeSheets(signal: AbortSignal): Promise<void> {
-    return this.once('demo-sheets', async () => {
+  async makeSheets(signal: AbortSignal): Promise<void> {
+    await this.once('demo-test-sheet', async () => {
+      const { setups, blanks } = this.parts.records;
+      const named = [await setups.get(demoSetupId), await blanks.get(demoTestSheet.blankId)];
+      if (named.includes(undefined)) return;
+      await this.parts.testSheets.make(demoTestSheet, { format: 'pdf' }, { demo: true, signal });
+    });
+    await this.once('demo-sheets', async () => {
       const setup = await this.parts.records.setups.get(demoSetupId);
       const artwork = (await this.parts.artwork.list()).filter((piece) => piece.demo);
       if (setup === undefined || artwork.length === 0) return;
@@ -104,6 +112,15 @@ async function demoSetup(parts: DemoParts): Promise<void> {
   };
   await parts.setups.save(setup.id, setup);
 }
+
+/** Always the same sheet, so that simulated scans of it can lie in examples/. */
+export const demoTestSheet: TestSheetOrderInput = {
+  kind: 'colour',
+  setupId: demoSetupId,
+  blankId: 'glass-board-280x390',
+  patches: 150,
+  seed: 2026,
+};
 
 function demoRequests(artwork: readonly Artwork[], setup: PrintSetup): SheetRequestInput[] {
   const wanted = [

@@ -1,2 +1,2 @@
-export { type DemoParts, DemoShop, isDemoShop } from './fill.js';
+export { type DemoParts, DemoShop, demoTestSheet, isDemoShop } from './fill.js';
 export { inventedPrinterProfile } from './invented-printer.js';
