@@ -5,19 +5,16 @@ import sharp from 'sharp';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import {
   applyMatrix,
-  deltaE00,
   displayP3Primaries,
   inverseOf,
-  labFromSrgb,
-  linearToSrgb,
   multiplyMatrices,
   opRgbPrimaries,
   rgbToXyzMatrix,
 } from '#craft/colour';
 import { builtinProfile, encodeProfile } from '#craft/icc';
-import { type ChartReading, distinctColours, type LinearRgb } from '#craft/patchreading';
+import { type ChartReading, distinctColours } from '#craft/patchreading';
 import { isProblem } from '#craft/problem';
-import { newSheetId } from '#craft/sheet';
+import { newSheetId, spokenSheetId } from '#craft/sheet';
 import { choosePatches, planColourSheet } from '#craft/testsheet';
 import { closeVision, type ReadChart, type ReadChartOptions, readChartPicture } from '#shop/vision';
 import { writeSheet } from './cases.js';
@@ -33,6 +30,7 @@ import {
   woven,
   writeChart,
 } from './chart.js';
+import { errorsOf, said, soundShare } from './chart-errors.js';
 import {
   blank,
   chanceOf,
@@ -45,44 +43,6 @@ import {
   toFile,
   writeMarks,
 } from './index.js';
-
-/**
- * The truth is a solid field of each colour sent through the simulator's own ink and press; it knows nothing of
- * layouts or reading. Errors are CIEDE2000 with the reader's RGB taken as sRGB and the bare ground as white.
- */
-function errorsOf(
-  reading: ChartReading,
-  {
-    surface = 'piece',
-    which = 'evenRgb',
-  }: { surface?: 'paper' | 'piece'; which?: 'evenRgb' | 'seenRgb' } = {},
-): { mean: number; most: number } {
-  const white = fieldOf([255, 255, 255], surface);
-  const lab = (rgb: LinearRgb, ground: LinearRgb): ReturnType<typeof labFromSrgb> =>
-    labFromSrgb(rgb.map((v, c) => linearToSrgb(Math.max(0, v / ground[c]!))) as unknown as LinearRgb);
-  const errors = reading.patches
-    .filter(({ isSound }) => isSound)
-    .map((patch) =>
-      deltaE00(lab(patch[which], reading.groundRgb), lab(fieldOf(patch.deviceRgb, surface), white)),
-    );
-  return {
-    mean: errors.reduce((sum, e) => sum + e, 0) / errors.length,
-    most: Math.max(...errors),
-  };
-}
-
-const soundShare = ({ patches }: ChartReading): number =>
-  patches.filter(({ isSound }) => isSound).length / patches.length;
-
-async function said(work: Promise<unknown>): Promise<string> {
-  try {
-    await work;
-  } catch (error) {
-    if (isProblem(error)) return `${error.code}: ${error.message} ${error.remedy}`;
-    throw error;
-  }
-  return 'nothing';
-}
 
 const png = (picture: Picture): Promise<Buffer> => toFile(picture, { format: 'png', ppi: picture.ppi });
 const read = async (picture: Picture, options?: ReadChartOptions): Promise<ReadChart> =>
@@ -343,7 +303,9 @@ describe('a picture that cannot be read as asked', () => {
     const one = scan(press(ink(small.picture)), { ppi: 150, seed: 1 });
     const again = await writeChart({ widthMm: 118, heightMm: 84, count: 30, seed: 7, ppi: 200 });
     const other = scan(press(ink(again.picture)), { ppi: 150, seed: 2 });
-    expect(await said(read(sideBySide(one, other)))).toMatch(/more than one sheet.*one sheet at a time/);
+    const words = await said(read(sideBySide(one, other)));
+    expect(words).toMatch(/more than one sheet.*one sheet at a time/);
+    for (const { layout } of [small, again]) expect(words).toContain(spokenSheetId(layout.sheetId));
     expect(await said(read(blank(800, 600, 150, [0.9, 0.9, 0.9])))).toMatch(
       /^scan\.no-marks.*Show the whole/,
     );

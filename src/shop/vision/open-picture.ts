@@ -40,7 +40,8 @@ export async function openScan(source: string | Uint8Array, pixelLimit: number):
       .raw({ depth: 'uchar' })
       .toBuffer({ resolveWithObject: true });
     const scale = info.width / upWidth;
-    const bytes = info.channels === 3 ? ownBytes(data) : tripled(data);
+    const bytes =
+      info.channels === 3 ? new Uint8Array(data.buffer, data.byteOffset, data.byteLength) : tripled(data);
     return {
       picture: { width: info.width, height: info.height, data: bytes },
       facts: { taggedPpi: density ? density * scale : null, fromCamera: writtenByCamera(exif) },
@@ -50,11 +51,6 @@ export async function openScan(source: string | Uint8Array, pixelLimit: number):
   } catch (error) {
     throw asScanProblem(error);
   }
-}
-
-/** A buffer of its own, so that it can be handed to a thread. */
-function ownBytes(data: Buffer): Uint8Array {
-  return data.byteLength === data.buffer.byteLength ? new Uint8Array(data.buffer) : new Uint8Array(data);
 }
 
 function tripled(grey: Buffer): Uint8Array {
