@@ -74,6 +74,8 @@ const cornersSchema = z.array(z.tuple([z.number(), z.number()])).length(4);
 
 /** Readings of test sheets: taken, kept, told anew. */
 export class Readings {
+  private line: Promise<unknown> = Promise.resolve();
+
   constructor(private readonly parts: ReadingsParts) {}
 
   /**
@@ -185,8 +187,10 @@ export class Readings {
   /** Paths learnt from it keep their own measurements. Errors: record.missing. */
   async remove(id: string): Promise<void> {
     const reading = await this.get(id);
-    await this.parts.records.readings.remove(id);
-    await dropUnnamed(this.parts, contentOf(reading));
+    await this.inTurn(async () => {
+      await this.parts.records.readings.remove(id);
+      await dropUnnamed(this.parts, contentOf(reading));
+    });
   }
 
   /** Errors: record.missing, file.missing. */
@@ -284,14 +288,28 @@ export class Readings {
     };
     const result: ReadResult = { facts, kept: { ...kept, patches: coloured.patches }, overlay: null };
     const { sourceHash, createdAt, demo, overlay } = before;
-    const after = await keepReading(this.parts, result, { id, sourceHash, createdAt, demo, overlay });
-    await dropUnnamed(this.parts, contentOf(before));
-    return after;
+    return this.inTurn(async () => {
+      const after = await keepReading(this.parts, result, { id, sourceHash, createdAt, demo, overlay });
+      await dropUnnamed(this.parts, contentOf(before));
+      return after;
+    });
   }
 
   private async keep(result: ReadResult, sourceHash: string, demo = false): Promise<Reading> {
     const createdAt = this.parts.now().toISOString();
-    return keepReading(this.parts, result, { id: randomUUID(), sourceHash, createdAt, demo });
+    return this.inTurn(() =>
+      keepReading(this.parts, result, { id: randomUUID(), sourceHash, createdAt, demo }),
+    );
+  }
+
+  /**
+   * One keeping or dropping after another: two readings of one scan share their content, and one may go while the other
+   * comes, its files there but not named yet.
+   */
+  private inTurn<T>(work: () => Promise<T>): Promise<T> {
+    const done = this.line.then(work);
+    this.line = done.catch(() => undefined);
+    return done;
   }
 
   private async kindOf(sheetId: string): Promise<TestSheetKind | null> {
