@@ -14,7 +14,7 @@ import {
 import { hueFamilies, shades } from './palette-words.js';
 import type { PaletteColour } from './types.js';
 
-const usualCount = 120;
+const usualCount = 96;
 /** Nearer ones are not worth two swatches. */
 const leastApartDeltaE00 = 2.5;
 /** Just inside what is reached, so that a swatch is not on the very edge of it. */

@@ -17,7 +17,16 @@ export const blockLines = [3, 4, 5, 4, 3] as const;
  * (from memory; a pick is then off by half a step). A plain driver's greys may be 12 off (common practice), which two
  * such rings do not reach: its rings lie wider, and a second sheet through the path made from the first settles it.
  */
-export const greyRings = { plain: [4, 10], path: [3, 6] } as const;
+const greyRings = { plain: [4, 10], path: [3, 6] } as const;
+
+/** Wide rings where greys are the driver's own (equal red, green, blue), narrow ones where something has balanced them. */
+export function ringsFor(deviceOf: DeviceOf): readonly [number, number] {
+  const isPlain = levels.every((lightness) => {
+    const rgb = deviceOf([lightness, 0, 0]);
+    return Math.max(...rgb) - Math.min(...rgb) < 1.5 / 255;
+  });
+  return isPlain ? greyRings.plain : greyRings.path;
+}
 
 /** Five rows of nineteen near-neutrals, line by line as they lie on the sheet. */
 export function greyRows(deviceOf: DeviceOf, rings: readonly [number, number]): GreyRow[] {

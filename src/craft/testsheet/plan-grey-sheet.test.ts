@@ -85,10 +85,16 @@ describe('a grey sheet', () => {
   });
 
   it('through a path: finer steps, so that what is left of a cast is settled', () => {
-    const { rows } = planGreySheet(order(210, 297, { deviceOf: srgbFromLab }));
-    const radii = rows[2]!.candidates.map(({ aStep, bStep }) => Math.round(Math.hypot(aStep, bStep)));
-    expect(radii.filter((r) => r === 3)).toHaveLength(6);
-    expect(radii.filter((r) => r === 6)).toHaveLength(12);
+    const radii = (deviceOf: (lab: Triple) => Triple): number[] =>
+      planGreySheet(order(210, 297, { deviceOf })).rows[2]!.candidates.map(({ aStep, bStep }) =>
+        Math.round(Math.hypot(aStep, bStep)),
+      );
+    // A path that takes a warm cast away.
+    const balanced = radii(([l, a, b]) => srgbFromLab([l, a - 2, b - 4]));
+    expect(balanced.filter((r) => r === 3)).toHaveLength(6);
+    expect(balanced.filter((r) => r === 6)).toHaveLength(12);
+    // The plain driver is the plain driver, said or not.
+    expect(Math.max(...radii(srgbFromLab))).toBe(10);
   });
 
   it('lies as it is said: to the right redder, upwards yellower, each name under its patch', () => {

@@ -2,7 +2,7 @@ import { srgbFromLab } from '#craft/colour';
 import { Problem } from '#craft/problem';
 import { type Mark, type PlannedFrame, planFrame, planFrames, type RectMm } from '#craft/sheet';
 import { fitGreyRoom, type GreyRoom, headCapMm, leastGreyPatchMm } from './grey-room.js';
-import { blockLines, greyRings, greyRows, toneRows } from './grey-steps.js';
+import { blockLines, greyRows, ringsFor, toneRows } from './grey-steps.js';
 import { leading, lineMarks, wrapped } from './label-text.js';
 import type { GreyRow, GreySheetOrder, PlannedGreySheet, ToneRow } from './types.js';
 
@@ -15,7 +15,7 @@ import type { GreyRow, GreySheetOrder, PlannedGreySheet, ToneRow } from './types
 export function planGreySheet(order: GreySheetOrder): PlannedGreySheet {
   const { planned, room } = roomFor(order);
   const deviceOf = order.deviceOf ?? srgbFromLab;
-  const rows = greyRows(deviceOf, order.deviceOf ? greyRings.path : greyRings.plain);
+  const rows = greyRows(deviceOf, ringsFor(deviceOf));
   const tone = toneRows(deviceOf);
   const marks: Mark[] = [
     ...planned.marks,
