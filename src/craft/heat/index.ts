@@ -1,3 +1,4 @@
+export { type Caution, heatCautions } from './cautions.js';
 export { safetyBoundC } from './check-run.js';
 export {
   type DoseKinetics,

@@ -10,6 +10,7 @@ export class Recorder {
   private readonly top: number[] = [];
   private readonly bottom: number[] = [];
   private readonly power: number[] = [];
+  private readonly entering: number[] = [];
   private readonly spans: PhaseSpan[] = [];
   private readonly profiles: StackProfile[] = [];
   private chain: Chain | null = null;
@@ -42,11 +43,17 @@ export class Recorder {
     });
     if (chain.topPlaten !== null) this.top.push(celsius[chain.topPlaten]!);
     if (chain.bottomPlaten !== null) this.bottom.push(celsius[chain.bottomPlaten]!);
-    let watts = 0;
+    let heaters = 0;
+    let entering = 0;
     chain.ends.forEach((end, e) => {
-      if (end.account === 'heater') watts += flows.ends[e]!;
+      if (end.account === 'heater') heaters += flows.ends[e]!;
+      else if (end.account !== 'platen-loss') entering += flows.ends[e]!;
     });
-    this.power.push(watts);
+    const through = (link: number): number => chain.links[link]! * (celsius[link]! - celsius[link + 1]!);
+    if (chain.topTouch !== null) entering += through(chain.topTouch);
+    if (chain.bottomTouch !== null) entering -= through(chain.bottomTouch);
+    this.power.push(heaters);
+    this.entering.push(entering);
   }
 
   profile(seconds: number, celsius: Float64Array, flows: Flows): void {
@@ -94,6 +101,7 @@ export class Recorder {
       topPlatenC: this.run.topPlaten === undefined ? null : Float64Array.from(this.top),
       bottomPlatenC: this.run.bottomPlaten === undefined ? null : Float64Array.from(this.bottom),
       heatersWPerM2: Float64Array.from(this.power),
+      intoStackWPerM2: Float64Array.from(this.entering),
       phases: this.spans,
       energy,
       profiles: this.profiles,

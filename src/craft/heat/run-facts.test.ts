@@ -4,7 +4,7 @@ import { contactC, effusivity } from './half-space.js';
 import { materials } from './materials.js';
 import { pieceEnergy } from './piece-energy.js';
 import { platenErrorCost } from './platen-error.js';
-import { flatPressRun } from './press-stack.js';
+import { flatPressRun, ovenRun } from './press-stack.js';
 import { peak, platenSag, reachesAt, shockK } from './run-facts.js';
 import { runHeat } from './run-heat.js';
 import { secondsAbove } from './touch.js';
@@ -91,11 +91,44 @@ describe('facts of a run', () => {
     expect(cost.secondsToTakeAway!).toBeGreaterThan(0);
   });
 
-  it('estimates drying: 6 g/m² of water at 3 kW/m² boil off in 4.5 s', () => {
-    const drying = dryingEstimate(result, 'paper', 6, 3000)!;
-    expect(drying.boilSeconds).toBeCloseTo((0.006 * 2.257e6) / 3000, 6);
+  it('estimates drying: water boils off with the heat that flows at 100 °C', () => {
+    const drying = dryingEstimate(result, 'paper', 6)!;
     expect(drying.heatSeconds).toBeCloseTo(reachesAt(result, 'paper', 100, 'press')!, 9);
-    expect(dryingEstimate(result, 'paper', 6, 0)).toBeNull();
+    // 6 g/m² take 13.5 kJ/m²; through cover, joints and paper some 20 to 60 kW/m² flow so early.
+    expect(drying.boilSeconds).toBeGreaterThan(13.5 / 60);
+    expect(drying.boilSeconds).toBeLessThan(13.5 / 20);
+    const cold = runHeat({ ...press, phases: [{ ...press.phases[0]!, seconds: 0.1 }] });
+    expect(dryingEstimate(cold, 'paper', 6)).toBeNull();
+  });
+
+  it('the oven’s heat near 200 °C: 20 to 48 W/m²K, 75 to 80 % of it radiation (Baik 1999)', () => {
+    const flat = ovenRun(
+      {
+        blank: { material: materials.aluminium, thicknessMm: 3, coatingMm: null },
+        ovenC: 200,
+        pressure: 'light',
+        blankStartC: 190,
+      },
+      { bakeSeconds: 1 },
+      null,
+    );
+    const bare = flat.layers.filter((layer) => layer.id === 'blank');
+    const inOven = (phases: HeatRun['phases']): number => {
+      const run = { ...flat, layers: bare, phases, probes: [{ name: 'face', layer: 'blank', depth: 0 }] };
+      const first = runHeat(run);
+      return first.intoStackWPerM2[0]! / 2 / (200 - first.probes.face![0]!);
+    };
+    const whole = inOven(flat.phases);
+    const still = flat.phases.map((phase) => ({
+      ...phase,
+      top: { ...phase.top, emissivity: 0 },
+      bottom: { ...phase.bottom, emissivity: 0 },
+    })) as HeatRun['phases'];
+    const radiative = 1 - inOven(still) / whole;
+    expect(whole).toBeGreaterThan(20);
+    expect(whole).toBeLessThan(48);
+    expect(radiative).toBeGreaterThan(0.75);
+    expect(radiative).toBeLessThan(0.8);
   });
 
   it('what one touches: equal bodies meet half way, a metal wins', () => {

@@ -174,6 +174,8 @@ export interface HeatResult {
   readonly bottomPlatenC: Float64Array | null;
   /** Electric power of both heaters, W per m² of blank. */
   readonly heatersWPerM2: Float64Array;
+  /** Into the stack from whatever faces it, above and below, W per m² of blank. */
+  readonly intoStackWPerM2: Float64Array;
   readonly phases: readonly PhaseSpan[];
   readonly energy: EnergyAccount;
   readonly profiles: readonly StackProfile[];
