@@ -26,8 +26,8 @@ const otherColourants: Beyond = { mean: 2, p95: 4.7 };
 const nothing: Beyond = { mean: 0, p95: 0 };
 
 const fewestColours = 12;
-/** Beyond so many pairs more tell nothing, and take long. */
-const mostPairs = 600;
+/** Beyond so many pairs more tell next to nothing, and telling 900 patches takes seconds. */
+const mostPairs = 400;
 /** A map that errs so much on colours left out is none: pairs of one thing with another. */
 const hopelessDeltaE00 = 10;
 
