@@ -1,4 +1,5 @@
 import { closePathThreads } from '#shop/paths';
+import { closeReaderThreads } from '#shop/readers';
 import { closeRenderWorkers } from '#shop/render';
 import { closeColourThreads } from '#shop/sheets';
 import { closeVision } from '#shop/vision';
@@ -14,7 +15,13 @@ export function shareThreads(): () => Promise<void> {
     used = false;
     openShops -= 1;
     if (openShops === 0) {
-      await Promise.all([closeRenderWorkers(), closeColourThreads(), closePathThreads(), closeVision()]);
+      await Promise.all([
+        closeRenderWorkers(),
+        closeColourThreads(),
+        closePathThreads(),
+        closeReaderThreads(),
+        closeVision(),
+      ]);
     }
   };
 }

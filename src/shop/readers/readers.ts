@@ -1,18 +1,12 @@
 import { idSchema, type Reader, readerInputSchema } from '#contract';
-import {
-  fitReaderMap,
-  gridTargetOf,
-  makeReaderMap,
-  type ReaderMap,
-  type ReaderSample,
-  readGridTarget,
-} from '#craft/reader';
+import { gridTargetOf, makeReaderMap, type ReaderMap, type ReaderSample } from '#craft/reader';
 import type { Point } from '#craft/reading';
 import type { ContentFiles } from '#shop/files';
 import { measurementsOf } from '#shop/paths';
 import { missing, type Records } from '#shop/store';
 import { checked } from '#shop/validate';
 import { openChartPicture } from '#shop/vision';
+import { inReaderThread } from './learn-threads.js';
 import { readMapFile, writeMapFile } from './map-file.js';
 
 export interface ReaderCalibration {
@@ -96,7 +90,7 @@ export class Readers {
   async calibrate(id: string, calibration: ReaderCalibration): Promise<Reader> {
     const { by, samples, setupName, remarks } = calibration;
     const { kind } = await this.get(id);
-    const { data } = fitReaderMap(samples, { by });
+    const data = await inReaderThread('learn', { samples, by });
     const { records, files, now } = this.parts;
     const { hash } = await files.keep(writeMapFile(data));
     let before: string | null = null;
@@ -137,7 +131,7 @@ export class Readers {
     const target = gridTargetOf(measurementsOf(given.reference));
     const { picture, scale, remarks } = await openChartPicture(given.source, this.parts.pixelLimit);
     const corners = given.corners.map(({ x, y }) => ({ x: x * scale, y: y * scale }));
-    const read = readGridTarget(picture, corners, target);
+    const read = await inReaderThread('readTarget', { picture, corners, target });
     return this.calibrate(id, {
       by: 'target',
       samples: read.samples,
