@@ -29,6 +29,9 @@ export interface ChartBand {
   readonly colour?: string;
 }
 
+/** Length of the piece of line before its name, pixels. */
+const sample = 26;
+
 const dashes: Record<Stroke, string | undefined> = { whole: undefined, dashed: '7 5', dotted: '1.5 5' };
 
 /** Lines over an axis. `label` is read aloud in place of the picture: say in it what the chart shows. */
@@ -57,7 +60,7 @@ export function LineChart(props: {
     ...named.map((line) => line.name.length),
     ...spoken.map((level) => level.words.length),
   );
-  const inset = { top: 12, right: longest > 0 ? 14 + longest * 7.6 : 14, bottom: 46, left: 46 };
+  const inset = { top: 12, right: longest > 0 ? 16 + sample + longest * 7.4 : 14, bottom: 46, left: 46 };
   const across = Math.max(40, width - inset.left - inset.right);
   const down = height - inset.top - inset.bottom;
   const toX = (value: number) => inset.left + ((value - x.min) / (x.max - x.min || 1)) * across;
@@ -159,14 +162,26 @@ export function LineChart(props: {
           </g>
         ))}
         {props.over?.((px, py) => [toX(px), toY(py)])}
-        {[...named.map((line) => line.name), ...spoken.map((level) => level.words)].map((name, i) => (
-          <text
-            key={name}
-            x={inset.left + across + 8}
-            y={(ends[i] ?? 0) + 5}
-            className={i < named.length ? styles.lineName : undefined}
-          >
-            {name}
+        {named.map((line, i) => (
+          <g key={line.name} color={line.colour ?? 'var(--ink)'}>
+            <line
+              x1={inset.left + across + 8}
+              x2={inset.left + across + 2 + sample}
+              y1={ends[i]}
+              y2={ends[i]}
+              stroke="currentColor"
+              strokeWidth={2.2}
+              strokeLinecap="round"
+              strokeDasharray={dashes[line.stroke ?? 'whole']}
+            />
+            <text x={inset.left + across + 8 + sample} y={(ends[i] ?? 0) + 5} className={styles.lineName}>
+              {line.name}
+            </text>
+          </g>
+        ))}
+        {spoken.map((level, i) => (
+          <text key={level.words} x={inset.left + across + 8} y={(ends[named.length + i] ?? 0) + 5}>
+            {level.words}
           </text>
         ))}
       </svg>

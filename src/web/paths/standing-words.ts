@@ -15,11 +15,14 @@ export function standingWords(path: Pick<ColourPath, 'origin' | 'measurement' | 
   }
   const { grade, expectedError } = measurement;
   const mean = expectedError.meanDeltaE00;
+  const byEye = path.origin === 'by-eye';
   return {
-    sentence: `Colours come out within ${deltaText(mean)} on average; that is ${differenceWords(mean)}.`,
+    sentence: byEye
+      ? `Greys were judged by eye; other colours may be ${deltaText(mean)} off on average.`
+      : `Colours come out within ${deltaText(mean)} on average; that is ${differenceWords(mean)}.`,
     more: [
       `Grade ${gradeText(grade)}. ${gradeMeanings[grade]}`,
-      `95\u00a0% of colours within ${deltaText(expectedError.p95DeltaE00)}; ${restsOnNames[expectedError.restsOn]}. What changes from one print to the next comes on top.`,
+      `95\u00a0% of colours within ${deltaText(expectedError.p95DeltaE00)}; ${restsOnNames[expectedError.restsOn]}.${byEye ? '' : ' What changes from one print to the next comes on top.'}`,
     ],
   };
 }

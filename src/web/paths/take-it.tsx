@@ -21,13 +21,13 @@ export function TakeIt({ path }: { readonly path: ColourPath }) {
               </span>
             </li>
             <li>
-              <Link to="/measure" search={{ start: 'colour', path: path.id }}>
+              <Link to="/measure" search={{ start: 'follow-up', path: path.id }}>
                 Adapt it to another paper or blank
               </Link>
               <span className="soft">
-                Make a quick sheet of 30 to 50 patches with that setup on that blank; when it has been read,
-                learn from it with “{path.name}” to start from. What this path knows is kept, only what
-                differs is learnt.
+                The same small sheet, printed with the other setup or pressed on the other blank: choose those
+                there. Once it has been read, say “Adapt it”. What this path knows is kept, only what differs
+                is learnt.
               </span>
             </li>
           </ul>

@@ -1,5 +1,7 @@
 import type { Blank, ColourPath, PrintSetup, SheetMaterialName, TestSheetOrderInput } from '#contract';
-import { developBlank } from '#craft/blank';
+import { flatFace } from '../../frame/flat-face.js';
+
+export { flatFace };
 
 export type StartKind = TestSheetOrderInput['kind'];
 export type SheetSize = 'paper' | 'face' | 'own';
@@ -27,18 +29,6 @@ export const patchBounds: Record<
   'follow-up': { usual: 40, least: 30, most: 300 },
   check: { usual: 36, least: 30, most: 90 },
 };
-
-/** The flat face of a blank, when it has one on which a sheet can lie. */
-export function flatFace(blank: Blank | null): { widthMm: number; heightMm: number } | null {
-  if (!blank || blank.shape.kind === 'cylinder') return null;
-  const face = developBlank(blank.shape);
-  // Of an ellipse the largest rectangle inside: the side over √2.
-  const share = blank.shape.kind === 'ellipse' ? Math.SQRT1_2 : 1;
-  return {
-    widthMm: Math.floor(face.widthMm * share * 10) / 10,
-    heightMm: Math.floor(face.heightMm * share * 10) / 10,
-  };
-}
 
 /** The order to send; null while something is still to be chosen. */
 export function orderOf(choice: StartChoice): TestSheetOrderInput | null {

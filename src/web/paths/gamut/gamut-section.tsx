@@ -30,6 +30,12 @@ export function GamutSection({ path, look }: { readonly path: ColourPath; readon
         {reachSentence(rows)} White comes out at L* {signed(white[0], 0)}
         {black && `, the darkest colour at L* ${signed(black[0], 0)}`}.
       </p>
+      {path.origin === 'by-eye' && (
+        <p>
+          <b>Assumed, not measured:</b> by eye only greys and contrast were judged. How strong the colours
+          really come out, a scan or an instrument would tell.
+        </p>
+      )}
       <div className={styles.controls}>
         {drawable && (
           <SegmentedControl

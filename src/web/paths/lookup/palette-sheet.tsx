@@ -1,4 +1,4 @@
-import { Button, Select } from '@mantine/core';
+import { Button, Select, Switch } from '@mantine/core';
 import { useNavigate } from '@tanstack/react-router';
 import { useState } from 'react';
 import type { ColourPath, TestSheetOrderInput } from '#contract';
@@ -9,7 +9,9 @@ import {
   useTestSheetPreview,
   useTestSheetProposal,
 } from '../../api/index.js';
-import { ProblemNote, Working } from '../../frame/index.js';
+import { flatFace } from '../../frame/flat-face.js';
+import { ProblemNote, usePreferences, Working } from '../../frame/index.js';
+import { sizeText } from '../../words/index.js';
 import styles from './lookup.module.css';
 import type { PaletteColour } from './use-palette.js';
 
@@ -26,6 +28,8 @@ export function PaletteSheet({
   const blanks = useBlanks();
   const [chosenSetup, setChosenSetup] = useState<string | null>(null);
   const [chosenBlank, setChosenBlank] = useState<string | null>(null);
+  const [onFace, setOnFace] = useState(false);
+  const { lengthUnit } = usePreferences();
   const known = <T extends { id: string }>(
     records: readonly T[] | undefined,
     id: string | null | undefined,
@@ -36,8 +40,18 @@ export function PaletteSheet({
     known(setups.data, setups.data?.find((one) => one.colourPathId === path.id)?.id) ??
     known(setups.data, path.belongsTo?.setup.id);
   const blankId = known(blanks.data, chosenBlank) ?? known(blanks.data, path.belongsTo?.blank.id);
+  const face = flatFace(blanks.data?.find((one) => one.id === blankId) ?? null);
   const order: TestSheetOrderInput | null =
-    setupId && blankId ? { kind: 'palette', setupId, blankId, pathId: path.id, colours: [...colours] } : null;
+    setupId && blankId
+      ? {
+          kind: 'palette',
+          setupId,
+          blankId,
+          pathId: path.id,
+          colours: [...colours],
+          ...(onFace && face ? face : {}),
+        }
+      : null;
   const proposal = useTestSheetProposal(order);
   const preview = useTestSheetPreview(order, 'pressed', 900);
   const making = useTestSheetMaking((sheetId) => {
@@ -71,6 +85,14 @@ export function PaletteSheet({
           value={blankId}
           onChange={setChosenBlank}
         />
+        {face && (
+          <Switch
+            size="md"
+            label={`As large as its face, ${sizeText(face.widthMm, face.heightMm, lengthUnit)}`}
+            checked={onFace}
+            onChange={(event) => setOnFace(event.currentTarget.checked)}
+          />
+        )}
         {proposal.data && <p>{proposal.data.standing}</p>}
         {proposal.data?.remarks.map((remark) => (
           <p key={remark} className="soft">
