@@ -72,11 +72,18 @@ function neutralsOf(reaches: CheckChoice['reaches'], count: number): Triple3[] {
   return Array.from({ length: count }, (_, i): Triple3 => [dark + ((light - dark) * i) / (count - 1), 0, 0]);
 }
 
-/** The same lightness and hue angle with only so much chroma as is reached; null where not even its grey is. */
+/**
+ * The same hue angle with only so much chroma as is reached, at the same lightness or, where that leaves little of it
+ * (dark blues on a print that is not dark itself), somewhat lighter; null where nothing is.
+ */
 function drawnIn(lab: Triple, reaches: CheckChoice['reaches']): Triple3 | null {
-  for (let share = 1; share > 0.2; share -= 0.05) {
-    const less: Triple3 = [lab[0], share * lab[1], share * lab[2]];
-    if (wellReached(less, reaches)) return less;
+  for (const least of [0.4, 0.2]) {
+    for (let lift = 0; lift <= 25; lift += 5) {
+      for (let share = 1; share > least; share -= 0.05) {
+        const less: Triple3 = [lab[0] + lift, share * lab[1], share * lab[2]];
+        if (wellReached(less, reaches)) return less;
+      }
+    }
   }
   return null;
 }

@@ -13,12 +13,10 @@ export { inkModelJson, inkModelOf } from './ink-model-file.js';
 export { inkSource, type LearntPath, type PathWorkOptions, profileOf } from './learn-path.js';
 export { type MeasuredSource, sourceOfFile } from './measured-source.js';
 export { maxMeasurementBytes, measurementsOf } from './measurements-of.js';
+export type { CheckPatch, FollowUpOptions, PaletteSwatch } from './path-answers.js';
 export { closePathThreads } from './path-threads.js';
 export {
   type BuildPathOptions,
-  type CheckPatch,
   ColourPaths,
-  type FollowUpOptions,
   learnFrom,
-  type PaletteSwatch,
 } from './paths.js';

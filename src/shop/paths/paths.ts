@@ -1,22 +1,12 @@
 import type { ArtworkColours, ColourAnswer, ColourPath, Grade, PathLook, PathMeasurement } from '#contract';
 import type { DeviceFull } from '#craft/cgats';
-import { srgbFromLab, type Triple, type Triple3 } from '#craft/colour';
-import {
-  describeProfile,
-  deviceToLab,
-  type IccProfile,
-  labToDevice,
-  type ProfileDescription,
-  parseProfile,
-} from '#craft/icc';
+import type { Triple } from '#craft/colour';
+import { describeProfile, type IccProfile, type ProfileDescription, parseProfile } from '#craft/icc';
 import type { ColourModel, InkModelData, InkPrediction } from '#craft/inkmodel';
-import type { WantedColour } from '#craft/pathlook';
 import { Problem } from '#craft/problem';
-import type { Rgb8 } from '#craft/sheet';
 import type { ContentFiles } from '#shop/files';
 import { missing, type Records } from '#shop/store';
-import { artworkColoursOf } from './artwork-colours.js';
-import { type ArtworkPictures, artworkCrowd, type CrowdColour } from './artwork-crowd.js';
+import type { ArtworkPictures } from './artwork-crowd.js';
 import { askedColours } from './asked-colours.js';
 import { type EyeJudgement, eyePathOf } from './eye-path.js';
 import { freeId } from './free-id.js';
@@ -30,12 +20,10 @@ import {
   type PathWorkOptions,
   profileOf,
 } from './learn-path.js';
-import { pathLookOf } from './look-path.js';
 import { type MeasuredSource, sourceOfFile } from './measured-source.js';
 import { measurementsOf } from './measurements-of.js';
+import { type CheckPatch, type FollowUpOptions, type PaletteSwatch, PathAnswers } from './path-answers.js';
 import { type PathSource, sourceOf } from './path-source.js';
-import { inPathThread } from './path-threads.js';
-import type { AboutPath, CarriedLab } from './path-work.js';
 
 /** A v4 printer profile with fine tables has a few MB; no honest one comes near this. */
 const maxProfileBytes = 64_000_000;
@@ -54,37 +42,18 @@ export interface BuildPathOptions extends PathWorkOptions {
   readonly belongsTo?: ColourPath['belongsTo'];
 }
 
-/** More patches, where the path is least sure or where the colours of an artwork lie. */
-export interface FollowUpOptions {
-  readonly count: number;
-  readonly seed: number;
-  readonly towards: 'doubt' | 'artwork';
-  readonly artworkId?: string | undefined;
-}
-
-/** One patch of a check sheet. */
-export interface CheckPatch {
-  /** Device values 0..1, on 8-bit codes. */
-  readonly rgb: Triple;
-  /** What it should come out as, beside the pressed white. */
-  readonly relativeLab: Triple;
-  readonly kind: 'colour' | 'neutral' | 'limited';
-}
-
-export interface PaletteSwatch {
-  readonly deviceRgb: Rgb8;
-  readonly title: string;
-  readonly note: string;
-}
-
 export class ColourPaths {
+  private readonly asked: PathAnswers;
+
   constructor(
     private readonly records: Records,
     private readonly files: ContentFiles,
     private readonly now: () => Date,
     /** Where artwork is shown from; absent: there is none. */
-    private readonly pictures?: ArtworkPictures,
-  ) {}
+    pictures?: ArtworkPictures,
+  ) {
+    this.asked = new PathAnswers(files, pictures);
+  }
 
   list(): Promise<ColourPath[]> {
     return this.records.colourPaths.list();
@@ -174,8 +143,8 @@ export class ColourPaths {
   }
 
   /** What the path says comes out for device values 0..1, and its doubt. Errors: as `look`. */
-  async foresee(path: ColourPath, rgb: readonly Triple[]): Promise<InkPrediction[]> {
-    return inPathThread('foresee', { source: await this.source(path), rgb });
+  foresee(path: ColourPath, rgb: readonly Triple[]): Promise<InkPrediction[]> {
+    return this.asked.foresee(path, rgb);
   }
 
   /**
@@ -184,26 +153,7 @@ export class ColourPaths {
    */
   async followUpPatches(id: string, options: FollowUpOptions): Promise<Triple[]> {
     const path = await this.get(id);
-    const data = await this.model(path);
-    const { count, seed, towards, artworkId } = options;
-    if (towards === 'doubt') return inPathThread('followUp', { data, count, seed });
-    if (artworkId === undefined) {
-      throw new Problem(
-        'request.invalid',
-        'It is not said towards which artwork the new patches are to lie.',
-        {
-          remedy: 'Choose an artwork, or let the patches go where the path is least sure.',
-        },
-      );
-    }
-    const crowd = await this.crowd(artworkId);
-    const carried = await this.carry(path, crowd);
-    return inPathThread('followUp', {
-      data,
-      count,
-      seed,
-      crowd: carried.map((one, i) => ({ rgb: one.device, weight: crowd[i]!.share })),
-    });
+    return this.asked.followUpPatches(path, await this.model(path), options);
   }
 
   /**
@@ -211,16 +161,7 @@ export class ColourPaths {
    * Errors: record.missing, file.missing, profile.unsupported.
    */
   async checkPatches(id: string, options: { count: number; seed: number }): Promise<CheckPatch[]> {
-    const path = await this.get(id);
-    const { profile } = await this.profile(path);
-    const toDevice = labToDevice(profile);
-    const toLab = deviceToLab(profile);
-    const chosen = await inPathThread('checkColours', { source: await this.source(path), ...options });
-    return chosen.map(({ lab, kind }): CheckPatch => {
-      const rgb = toDevice(lab).map((v) => Math.round(255 * v) / 255) as Triple3;
-      // A colour out of reach is judged against the nearest that the path makes of it.
-      return { rgb, relativeLab: kind === 'limited' ? toLab(rgb) : lab, kind };
-    });
+    return this.asked.checkPatches(await this.get(id), options);
   }
 
   /**
@@ -231,60 +172,28 @@ export class ColourPaths {
     id: string,
     colours: readonly { hex: string; name: string }[],
   ): Promise<PaletteSwatch[]> {
-    const path = await this.get(id);
-    if (colours.length > 0) {
-      const answers = await this.colours(id, { colours: colours.map(({ hex }) => ({ hex })) });
-      return answers.map((answer, i) =>
-        swatchOf(answer, colours[i]!.name || colours[i]!.hex, colours[i]!.hex),
-      );
-    }
-    const chosen = await inPathThread('palette', { source: await this.source(path) });
-    const answers = await this.answers(
-      path,
-      chosen.map(({ lab }) => ({ lab, isAbsolute: false })),
-    );
-    return answers.map((answer, i) => swatchOf(answer, chosen[i]!.name, answer.wantedHex));
+    return this.asked.paletteSwatches(await this.get(id), colours);
   }
 
   /** Media-relative Lab → device values 0..1 through the path, or as the plain driver takes sRGB. */
   async greyDevice(id: string | undefined): Promise<(relativeLab: Triple) => Triple> {
-    if (id === undefined) return (lab) => srgbFromLab(lab).map((v) => Math.min(1, Math.max(0, v))) as Triple3;
-    const { profile } = await this.profile(await this.get(id));
-    const toDevice = labToDevice(profile);
-    return (lab) => toDevice(lab) as Triple3;
+    return this.asked.greyDevice(id === undefined ? null : await this.get(id));
   }
 
   /** Everything there is to see of a path. Errors: record.missing, file.missing, profile.unsupported. */
   async look(id: string): Promise<PathLook> {
-    const path = await this.get(id);
-    return pathLookOf(path, await inPathThread('look', await this.about(path)));
+    return this.asked.look(await this.get(id));
   }
 
   /** What comes out when colours are asked for. Errors: as `look`, and request.invalid. */
   async colours(id: string, question: unknown): Promise<ColourAnswer[]> {
     const wanted = askedColours(question);
-    return this.answers(await this.get(id), wanted);
+    return this.asked.answers(await this.get(id), wanted);
   }
 
   /** What an artwork's colours will suffer. Errors: as `look`. */
   async artworkColours(id: string, artworkId: string): Promise<ArtworkColours> {
-    const path = await this.get(id);
-    const crowd = await this.crowd(artworkId);
-    const carried = await this.carry(path, crowd);
-    const about = await this.about(path);
-    const doubts =
-      path.measurement === undefined
-        ? null
-        : await inPathThread('foresee', { source: about.source, rgb: carried.map((one) => one.device) });
-    return artworkColoursOf(
-      carried.map((one, i) => ({
-        crowd: crowd[i]!,
-        wantedLab: one.wantedLab,
-        comesOutLab: one.comesOutLab,
-        doubtDeltaE00:
-          doubts === null ? null : Math.hypot(doubts[i]!.expectedDeltaE00, about.readingErrorDeltaE00),
-      })),
-    );
+    return this.asked.artworkColours(await this.get(id), artworkId);
   }
 
   /**
@@ -346,27 +255,6 @@ export class ColourPaths {
     return profileOf(await this.source(path), { name, iccVersion, now: this.now(), ...options });
   }
 
-  private async answers(path: ColourPath, wanted: readonly WantedColour[]): Promise<ColourAnswer[]> {
-    return inPathThread('answer', { ...(await this.about(path)), wanted });
-  }
-
-  private async about(path: ColourPath): Promise<AboutPath> {
-    return {
-      source: await this.source(path),
-      readingErrorDeltaE00: path.measurement?.readingError?.meanDeltaE00 ?? 0,
-    };
-  }
-
-  private crowd(artworkId: string): Promise<CrowdColour[]> {
-    if (this.pictures === undefined) throw missing('artwork', artworkId);
-    return artworkCrowd(this.pictures, artworkId);
-  }
-
-  private async carry(path: ColourPath, crowd: readonly CrowdColour[]): Promise<CarriedLab[]> {
-    const icc = await this.files.bytesOf(path.iccHash);
-    return inPathThread('carry', { icc, srgb: crowd.map((one) => one.srgb) });
-  }
-
   private keep(made: KeptPath, name: string): Promise<ColourPath> {
     const { records, files, now } = this;
     return keepPath(made, name, { records, files, now });
@@ -394,12 +282,6 @@ function learning(options: Omit<BuildPathOptions, 'deviceFull'>, now: Date): Lea
     ...(signal === undefined ? {} : { signal }),
     ...(onProgress === undefined ? {} : { onProgress }),
   };
-}
-
-function swatchOf(answer: ColourAnswer, title: string, hex: string): PaletteSwatch {
-  const [r, g, b] = answer.deviceRgb;
-  const off = answer.reached ? '' : ` → ${answer.comesOutHex} (${answer.missDeltaE00.toFixed(1)} ΔE00 off)`;
-  return { deviceRgb: [r, g, b], title, note: `${hex.toLowerCase()}${off}` };
 }
 
 function measurementOf(path: ColourPath): PathMeasurement {
