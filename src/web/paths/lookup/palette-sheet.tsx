@@ -9,8 +9,7 @@ import {
   useTestSheetPreview,
   useTestSheetProposal,
 } from '../../api/index.js';
-import { flatFace } from '../../frame/flat-face.js';
-import { ProblemNote, usePreferences, Working } from '../../frame/index.js';
+import { flatFace, ProblemNote, usePreferences, Working } from '../../frame/index.js';
 import { sizeText } from '../../words/index.js';
 import styles from './lookup.module.css';
 import type { PaletteColour } from './use-palette.js';
