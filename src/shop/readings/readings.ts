@@ -1,38 +1,29 @@
 import { createHash, randomUUID } from 'node:crypto';
-import { createReadStream } from 'node:fs';
 import { rename } from 'node:fs/promises';
 import sharp from 'sharp';
-import { z } from 'zod';
-import {
-  type Job,
-  type Reader,
-  type Reading,
-  type ReadingPatch,
-  readBackSubjectSchema,
-  type TestSheetKind,
-} from '#contract';
+import type { Job, Reader, Reading, ReadingPatch } from '#contract';
 import type { MeasurementTable } from '#craft/cgats';
 import { Problem } from '#craft/problem';
 import { makeReaderMap, type ReaderSample } from '#craft/reader';
-import { parseSheetId, spokenSheetId } from '#craft/sheet';
-import type { ColourSheetOrder } from '#craft/testsheet';
-import { displayFileName } from '#shop/artwork';
+import { parseSheetId } from '#craft/sheet';
 import { type ContentFiles, onDisk, type Scratch } from '#shop/files';
 import type { Jobs } from '#shop/jobs';
 import { measurementsOf } from '#shop/paths';
 import type { Readers } from '#shop/readers';
 import { dropUnnamed, missing, type Records } from '#shop/store';
 import type { TestSheets } from '#shop/test-sheets';
-import { checked } from '#shop/validate';
-import { bestMap, type CardGiven } from './choose-map.js';
+import { bestMap } from './choose-map.js';
 import { colourLight } from './convert-light.js';
 import { contentOf, keepReading } from './keep-reading.js';
 import { openKept } from './kept-reading.js';
+import { KnownSheets } from './known-sheets.js';
+import { checkedAbout, type ReadAbout } from './read-about.js';
 import { readInstrumentFile } from './read-instrument.js';
 import { colourFacts, type ReadOptions, readPicture } from './read-picture.js';
 import type { ReadResult } from './read-result.js';
 import { readerPairs } from './reader-pairs.js';
 import { keywordsOf, tableOfPatches } from './reading-table.js';
+import { sourceHashOf } from './source-hash.js';
 
 export interface ReadingsParts {
   readonly records: Records;
@@ -47,16 +38,6 @@ export interface ReadingsParts {
   readonly onFault: (error: unknown) => void;
 }
 
-/** What a person says of a picture; all of it may be left out. */
-export interface ReadAbout {
-  readonly fileName: string;
-  readonly subject?: unknown;
-  readonly sheetId?: unknown;
-  readonly readerId?: unknown;
-  readonly from?: unknown;
-  readonly card?: { readonly corners: unknown; readonly values: Uint8Array } | undefined;
-}
-
 /** What a person says of an instrument's file. */
 export interface FileAbout {
   readonly sheetId: string;
@@ -64,19 +45,14 @@ export interface FileAbout {
   readonly subject?: unknown;
 }
 
-const aboutSchema = z.object({
-  subject: readBackSubjectSchema.optional(),
-  sheetId: z.string().max(40).optional(),
-  readerId: z.string().max(64).optional(),
-  from: z.enum(['scan', 'photo']).optional(),
-});
-const cornersSchema = z.array(z.tuple([z.number(), z.number()])).length(4);
-
 /** Readings of test sheets: taken, kept, told anew. */
 export class Readings {
+  private readonly sheets: KnownSheets;
   private line: Promise<unknown> = Promise.resolve();
 
-  constructor(private readonly parts: ReadingsParts) {}
+  constructor(private readonly parts: ReadingsParts) {
+    this.sheets = new KnownSheets(parts.records, parts.testSheets);
+  }
 
   /**
    * Reads a scan or photo and keeps what was read.
@@ -89,31 +65,22 @@ export class Readings {
   ): Promise<Reading> {
     const result = await this.look(source, about, options);
     options.onProgress?.(0.95, 'Putting it in the shop folder');
-    return this.keep(result, await hashOf(source), options.demo);
+    return this.keep(result, await sourceHashOf(source), options.demo);
   }
 
   /** As `read`, kept nowhere. */
   async look(source: string | Uint8Array, about: ReadAbout, options: ReadOptions = {}): Promise<ReadResult> {
-    const { subject, sheetId, readerId, from } = checked(aboutSchema, about, 'The reading cannot be made');
+    const { readerId, ...said } = checkedAbout(about);
     const { readers, pixelLimit, onFault } = this.parts;
-    const reader = readerId === undefined || readerId === '' ? null : await readers.get(readerId);
-    const named = sheetId === undefined || sheetId === '' ? undefined : sheetIdOf(sheetId);
-    const picture = {
-      fileName: shownName(about.fileName),
-      subject,
-      sheetId: named,
-      reader,
-      readerMap: reader === null ? null : await readers.mapOf(reader),
-      from,
-      card: about.card === undefined ? undefined : cardOf(about.card),
-    };
+    const reader = readerId === undefined ? null : await readers.get(readerId);
+    const readerMap = reader === null ? null : await readers.mapOf(reader);
     const parts = {
-      orderOf: (id: string) => this.orderFor(id),
-      kindOf: (id: string) => this.kindOf(id),
+      orderOf: (id: string) => this.sheets.orderOf(id),
+      kindOf: (id: string) => this.sheets.kindOf(id),
       pixelLimit,
       onFault,
     };
-    return readPicture(source, picture, parts, options);
+    return readPicture(source, { ...said, reader, readerMap }, parts, options);
   }
 
   /**
@@ -126,10 +93,8 @@ export class Readings {
     await onDisk('taking the picture in', () => rename(upload, source));
     try {
       // Said at once, not when the job's turn comes.
-      const { readerId, sheetId } = checked(aboutSchema, about, 'The reading cannot be made');
-      if (readerId) await this.parts.readers.get(readerId);
-      if (sheetId) sheetIdOf(sheetId);
-      if (about.card !== undefined) cardOf(about.card);
+      const { readerId } = checkedAbout(about);
+      if (readerId !== undefined) await this.parts.readers.get(readerId);
       const job = await jobs.start({
         kind: 'read-chart',
         key: `read-chart:${randomUUID()}`,
@@ -161,11 +126,10 @@ export class Readings {
 
   /** As `importFile`, kept nowhere. */
   async lookAtFile(bytes: Uint8Array, about: FileAbout): Promise<ReadResult> {
-    const { subject } = checked(aboutSchema, { subject: about.subject }, 'The file cannot be taken in');
+    const { subject, fileName } = checkedAbout({ fileName: about.fileName, subject: about.subject });
     const sheet = await this.parts.testSheets.get(about.sheetId);
-    const order = await this.orderFor(sheet.id);
+    const order = await this.sheets.orderOf(sheet.id);
     if (order === null) throw missing('test sheet', about.sheetId);
-    const fileName = shownName(about.fileName);
     return readInstrumentFile(bytes, { fileName, order, kind: sheet.kind, subject });
   }
 
@@ -311,54 +275,4 @@ export class Readings {
     this.line = done.catch(() => undefined);
     return done;
   }
-
-  private async kindOf(sheetId: string): Promise<TestSheetKind | null> {
-    return (await this.parts.records.testSheets.get(sheetId))?.kind ?? null;
-  }
-
-  /** Errors: scan.wrong-sheet for sheets that are for eyes only. */
-  private async orderFor(sheetId: string): Promise<ColourSheetOrder | null> {
-    const order = await this.parts.testSheets.orderOf(sheetId);
-    if (order !== null) return order;
-    const kind = await this.kindOf(sheetId);
-    if (kind === null) return null;
-    throw new Problem(
-      'scan.wrong-sheet',
-      kind === 'grey'
-        ? `Sheet ${spokenSheetId(sheetId)} is a grey sheet: it is judged by eye, not by a scan.`
-        : `Sheet ${spokenSheetId(sheetId)} is a palette: it is for choosing colours from, not for measuring.`,
-      {
-        remedy:
-          kind === 'grey'
-            ? 'Look at it beside a grey card and enter what you see.'
-            : 'Scan a colour test sheet or a check sheet.',
-      },
-    );
-  }
-}
-
-function sheetIdOf(typed: string): string {
-  const id = parseSheetId(typed);
-  if (id !== null) return id;
-  throw new Problem('request.invalid', `“${typed.slice(0, 40)}” is not the number of a sheet.`, {
-    remedy: 'Type it as it stands beside the square code, ten letters and digits.',
-    where: 'sheetId',
-  });
-}
-
-function cardOf(card: { readonly corners: unknown; readonly values: Uint8Array }): CardGiven {
-  const corners = checked(cornersSchema, card.corners, 'The corners of the card cannot be understood');
-  return { corners, values: card.values };
-}
-
-const shownName = (fileName: string): string =>
-  fileName.trim() === '' ? 'picture' : displayFileName(fileName);
-
-async function hashOf(source: string | Uint8Array): Promise<string> {
-  const digest = createHash('sha256');
-  if (typeof source !== 'string') return digest.update(source).digest('hex');
-  await onDisk('reading the picture', async () => {
-    for await (const chunk of createReadStream(source)) digest.update(chunk as Uint8Array);
-  });
-  return digest.digest('hex');
 }
