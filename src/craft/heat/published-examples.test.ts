@@ -272,6 +272,42 @@ describe('limits', () => {
     expect(last(mug, 'back')).toBeCloseTo(20 + (180 * round[6]!) / total, 2);
   });
 
+  it('a platen round a curved stack shares its drop out by the same resistances', () => {
+    const [r, R] = [0.02, 0.03];
+    const run: HeatRun = {
+      geometry: { kind: 'sphere', radiusMm: 20, ofLayer: 'inner' },
+      layers: [
+        { id: 'outer', material: stuff(0.4, 900, 1300), thicknessMm: 10, startC: 20, contactM2KPerW: 5e-3 },
+        { id: 'inner', material: stuff(1.4, 2500, 840), thicknessMm: 10, startC: 20 },
+      ],
+      topPlaten: {
+        setC: 200,
+        startC: 200,
+        heatCapacityJPerM2K: 5000,
+        maxWPerM2: 50_000,
+        bandK: 5,
+        lossWPerM2K: 5,
+        openFace: { hWPerM2K: 5, emissivity: 0 },
+      },
+      roomC: 20,
+      phases: [
+        {
+          name: 'hold',
+          seconds: 20_000,
+          top: { kind: 'platen' },
+          bottom: { kind: 'air', airC: 20, hWPerM2K: 40 },
+        },
+      ],
+      probes: [{ name: 'joint', layer: 'inner', depth: 0 }],
+    };
+    const result = runHeat(run);
+    // Per unit of the inner ball's face: contact at R, shell R..r (Incropera, eq. 3.36), shell r..r/2, air at r/2.
+    const outside = 5e-3 * (r / R) ** 2 + (r * r * (1 / r - 1 / R)) / 0.4;
+    const inside = (r * r * (2 / r - 1 / r)) / 1.4 + 4 / 40;
+    const platen = result.topPlatenC!.at(-1)!;
+    expect(last(result, 'joint')).toBeCloseTo(platen - ((platen - 20) * outside) / (outside + inside), 2);
+  });
+
   it('agrees with the slab series over random Bi and Fo', () => {
     // A fixed sequence spread over Bi 0.02..50 and Fo 0.05..2 (golden-ratio steps).
     for (let i = 1; i <= 25; i += 1) {
