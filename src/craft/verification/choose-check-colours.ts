@@ -22,6 +22,8 @@ const fewestNeutrals = 8;
 /** Colours within reach are asked for this far inside the surface, where nothing is clipped. */
 const margin = 1.06;
 const latticeStep = 9;
+/** CIELAB distance below which two colours tell the same. */
+const leastApart = 5;
 
 /** Light to deep skin, near test charts' (sRGB, common practice; from memory), and blues that prints turn purple. */
 const skins: readonly Triple[] = [
@@ -59,7 +61,8 @@ export function chooseCheckColours({ count, seed, reaches }: CheckChoice): Check
   for (const lab of outside.slice(0, limits)) chosen.push({ lab, kind: 'limited' });
   for (const rgb of [...skins, ...deepBlues]) {
     const lab = drawnIn(labFromSrgb(rgb), reaches);
-    if (lab !== null) chosen.push({ lab, kind: 'colour' });
+    const isNew = lab !== null && chosen.every((one) => deltaE76(one.lab, lab) > leastApart);
+    if (isNew) chosen.push({ lab, kind: 'colour' });
   }
   spread(chosen, count, reachedLattice(reaches, seed));
   return chosen.slice(0, count);
