@@ -104,18 +104,20 @@ describe('calibrated on pressed samples of the same ink (grade B)', () => {
 
 describe('calibrated by a target of other colourants (grade B)', () => {
   it('errs more than with the same ink, and says so', () => {
-    const rows = scenes.map((one) => {
-      const target = pairing(otherColourants(one.model), one.reader, chartColours(264, 5), 5).samples;
-      const judged = judgedOf(one);
-      const own = fitReaderMap(pairing(one.printer, one.reader, chartColours(100, 6), 6).samples);
-      const map = fitReaderMap(target, { by: 'target' });
-      return {
-        own: summary(errorsOf(own, judged)).meanDeltaE00,
-        real: errorsOf(map, judged),
-        said: map.expectedError,
-        blind: fitReaderMap(target).expectedError,
-      };
-    });
+    const rows = scenes
+      .filter((_, i) => i % 2 === 0)
+      .map((one) => {
+        const target = pairing(otherColourants(one.model), one.reader, chartColours(264, 5), 5).samples;
+        const judged = judgedOf(one);
+        const own = fitReaderMap(pairing(one.printer, one.reader, chartColours(100, 6), 6).samples);
+        const map = fitReaderMap(target, { by: 'target' });
+        return {
+          own: summary(errorsOf(own, judged)).meanDeltaE00,
+          real: errorsOf(map, judged),
+          said: map.expectedError,
+          blind: fitReaderMap(target).expectedError,
+        };
+      });
     const real = summary(rows.flatMap((row) => row.real).sort((a, b) => a - b));
     const said = {
       mean: mean(rows.map((row) => row.said.meanDeltaE00)),
