@@ -3,8 +3,8 @@ import { dayText } from '../words/index.js';
 import { LineChart } from './line-chart.js';
 
 /**
- * The checks of a path over time: mean difference, with a stem up to what 95 % of the colours stay within. The newest
- * may come first or last.
+ * The checks of a path over time: mean difference, with a stem up to what 95 % of the colours stay within. Evenly
+ * spaced, since some follow within minutes and some after months; the newest may come first or last.
  */
 export function CheckTrend({
   checks,
@@ -16,27 +16,26 @@ export function CheckTrend({
   const inTime = [...checks].sort((one, two) => one.createdAt.localeCompare(two.createdAt));
   const last = inTime.at(-1);
   if (!last) return null;
-  const times = inTime.map((check) => Date.parse(check.createdAt));
-  const first = times[0] ?? 0;
-  const end = times.at(-1) ?? first;
-  const pad = Math.max(end - first, 86_400_000) * 0.08;
   const top = Math.max(3, ...inTime.map((check) => Math.max(check.overall.p95, check.neutrals?.mean ?? 0)));
-  const day = (time: number) =>
-    new Date(time).toLocaleDateString(undefined, { day: 'numeric', month: 'short' });
+  const day = (i: number) => {
+    const check = inTime[i];
+    if (!check || dayText(check.createdAt) === dayText(inTime[i - 1]?.createdAt ?? '')) return '';
+    return new Date(check.createdAt).toLocaleDateString(undefined, { day: 'numeric', month: 'short' });
+  };
   const series = (value: (check: PathCheck) => number | undefined) =>
     inTime.flatMap((check, i): [number, number][] => {
       const y = value(check);
-      return y === undefined ? [] : [[times[i] ?? first, y]];
+      return y === undefined ? [] : [[i, y]];
     });
   const neutrals = series((check) => check.neutrals?.mean);
   return (
     <LineChart
       label={`Checks over time. ${inTime.map((check) => `${dayText(check.createdAt)}: mean ${check.overall.mean.toFixed(1)}, 95 % within ${check.overall.p95.toFixed(1)} ΔE00`).join('. ')}.`}
       x={{
-        min: first - pad,
-        max: end + pad,
-        label: 'When it was checked',
-        ticks: dayTicks(times),
+        min: -0.3,
+        max: inTime.length - 0.7,
+        label: 'Checks, oldest first',
+        ticks: inTime.map((_, i) => i),
         text: day,
       }}
       y={{ min: 0, max: top * 1.08, label: 'ΔE00 from what was asked' }}
@@ -58,8 +57,8 @@ export function CheckTrend({
       heightPixels={heightPixels ?? 220}
       over={(place) =>
         inTime.map((check, i) => {
-          const [x, yMean] = place(times[i] ?? first, check.overall.mean);
-          const [, yMost] = place(times[i] ?? first, check.overall.p95);
+          const [x, yMean] = place(i, check.overall.mean);
+          const [, yMost] = place(i, check.overall.p95);
           return (
             <g key={check.id} stroke="var(--accent)" strokeWidth={1.6}>
               <line x1={x} x2={x} y1={yMean} y2={yMost} />
@@ -70,16 +69,4 @@ export function CheckTrend({
       }
     />
   );
-}
-
-/** Days far enough apart to be written side by side. */
-function dayTicks(times: readonly number[]): number[] {
-  const first = times[0] ?? 0;
-  const span = (times.at(-1) ?? first) - first;
-  const out: number[] = [];
-  for (const time of times) {
-    const before = out.at(-1);
-    if (before === undefined || time - before > span / 5) out.push(time);
-  }
-  return out;
 }

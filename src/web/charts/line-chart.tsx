@@ -202,7 +202,8 @@ function roomFor(
 ): number[] {
   let free = Number.NEGATIVE_INFINITY;
   return ticks.filter((tick) => {
-    const half = words(tick).length * 4 + 3;
+    // A tick without words takes no room.
+    const half = words(tick) === '' ? 0 : words(tick).length * 4 + 3;
     if (at(tick) - half < free) return false;
     free = at(tick) + half;
     return true;
