@@ -43,8 +43,16 @@ export function modelOf(source: PathSource): ColourModel {
 
 function makeReady(source: PathSource): ReadyPath {
   const model = modelOf(source);
-  const inverse = makeInverse(model);
-  if (source.kind !== 'profile') return { model, inverse, deviceOf: undefined, isDoubtKnown: true };
-  const toDevice = labToDevice(parseProfile(source.icc));
-  return { model, inverse, deviceOf: (lab) => toDevice(lab) as Triple3, isDoubtKnown: false };
+  let inverse: InkInverse | undefined;
+  const toDevice = source.kind === 'profile' ? labToDevice(parseProfile(source.icc)) : undefined;
+  return {
+    model,
+    // Only some questions need the way back, which costs most.
+    get inverse() {
+      inverse ??= makeInverse(model);
+      return inverse;
+    },
+    deviceOf: toDevice && ((lab) => toDevice(lab) as Triple3),
+    isDoubtKnown: source.kind !== 'profile',
+  };
 }
