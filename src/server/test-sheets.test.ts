@@ -76,6 +76,18 @@ describe('a proposal', () => {
     );
   });
 
+  test('where few patches lie on large paper, the smaller sheet that would do is named', async () => {
+    const few = await propose({ setupId: 'desktop-a4', patches: 36 });
+    expect(few.remarks.join(' ')).toMatch(/A[56] would do/);
+    const [, size, patchMm] = /(A[56]) would do: its patches are ([\d.]+) mm/.exec(few.remarks.join(' '))!;
+    const [widthMm, heightMm] = size === 'A6' ? [105, 148] : [148, 210];
+    const smaller = await propose({ setupId: 'desktop-a4', patches: 36, widthMm, heightMm });
+    expect(smaller.patchMm).toBeCloseTo(Number(patchMm), 1);
+    expect((await propose({ setupId: 'desktop-a4', patches: 400 })).remarks.join(' ')).not.toContain(
+      'would do',
+    );
+  });
+
   test('of a roll only as much is drawn off as the patches want', async () => {
     const roll = await propose({ setupId: 'roll-610', patches: 60 });
     expect(roll).toMatchObject({ possible: true, widthMm: 610 });

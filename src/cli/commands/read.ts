@@ -114,8 +114,8 @@ function partsAlone(folder: string): PictureParts {
   return {
     orderOf: async (id) => {
       known = await withShop(folder, async (shop) => ({
-        order: await shop.testSheets.orderOf(id),
-        kind: (await shop.testSheets.list()).find((sheet) => sheet.id === id)?.kind ?? null,
+        order: await shop.readings.sheets.orderOf(id),
+        kind: await shop.readings.sheets.kindOf(id),
       }));
       return known.order;
     },

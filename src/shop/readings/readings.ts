@@ -47,7 +47,8 @@ export interface FileAbout {
 
 /** Readings of test sheets: taken, kept, told anew. */
 export class Readings {
-  private readonly sheets: KnownSheets;
+  /** What the record knows of sheets in pictures. */
+  readonly sheets: KnownSheets;
   private line: Promise<unknown> = Promise.resolve();
 
   constructor(private readonly parts: ReadingsParts) {

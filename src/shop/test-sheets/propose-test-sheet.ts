@@ -4,7 +4,7 @@ import { mostPatches } from '#craft/testsheet';
 import { planStandIn } from './plan-test-sheet.js';
 import { type FoundOrder, sizeOf } from './prepare-test-sheet.js';
 import { remarksFor } from './remarks.js';
-import { millimetres, sizeWords } from './sheet-size.js';
+import { millimetres, sizeWords, smallerSheet } from './sheet-size.js';
 
 /** Any id of the right form: a proposal has none yet. */
 const noId = '0000000000';
@@ -46,13 +46,23 @@ export function proposeTestSheet(found: FoundOrder): TestSheetProposal {
       patches,
       patchMm,
       mostPatches: 'patches' in order ? most : patches,
-      remarks,
+      remarks: [...remarks, ...smallerRemarks(found, size)],
     };
   } catch (error) {
     if (isProblem(error) && error.code === 'sheet.impossible')
       return refused(error, { widthMm, heightMm, mostPatches: most, remarks });
     throw error;
   }
+}
+
+/** Few patches on large paper spend a large blank too. */
+function smallerRemarks({ order, material }: FoundOrder, size: ReturnType<typeof sizeOf>): string[] {
+  if (!('patches' in order) || order.widthMm !== undefined || order.heightMm !== undefined) return [];
+  const smaller = smallerSheet(size, material, order.patches);
+  if (smaller === null) return [];
+  return [
+    `${smaller.words} would do: its patches are ${millimetres(smaller.patchMm)} mm there, and a smaller piece is enough.`,
+  ];
 }
 
 /** Errors: sheet.impossible for a sheet that does not fit. */

@@ -62,6 +62,20 @@ function rollLength(
   return most;
 }
 
+/** The smallest of A6, A5 and A4 on which the patches are still comfortable, and how large they are there; null: none. */
+export function smallerSheet(
+  { widthMm, heightMm, marginMm }: TestSheetSize,
+  material: SheetMaterial,
+  patches: number,
+): { readonly words: string; readonly patchMm: number } | null {
+  for (const [words, w, h] of names.filter(([name]) => /^A[654]$/.test(name)).reverse()) {
+    if (w * h > 0.6 * widthMm * heightMm) return null;
+    const patchMm = patchSizeOn({ widthMm: w, heightMm: h, marginMm }, material, patches);
+    if (patchMm >= comfortablePatchMm[material]) return { words, patchMm };
+  }
+  return null;
+}
+
 function patchSizeOn(size: TestSheetSize, material: SheetMaterial, patches: number): number {
   try {
     const grey = Array.from({ length: patches }, () => ({ rgb: [0.5, 0.5, 0.5] as const }));
