@@ -44,6 +44,10 @@ function shape(mark: Mark): string {
       .join('');
     return `<path d="${path}" shape-rendering="crispEdges"/>`;
   }
+  if (mark.kind === 'shape') {
+    const points = mark.corners.map(({ xMm, yMm }) => `${xMm},${yMm}`).join(' ');
+    return `<polygon points="${points}" fill="rgb(${mark.rgb.join()})"/>`;
+  }
   const bars = [...mark.text]
     .map((letter, i) =>
       letter === ' '

@@ -1,4 +1,4 @@
-export { type Corner, cornerMarkerCells, cornerMarkerIds, markerCells } from './aruco.js';
+export { type Corner, cornerMark, cornerMarkerCells, cornerMarkerIds, markerCells } from './aruco.js';
 export {
   type CheckCode,
   checkSheet,
@@ -25,6 +25,7 @@ export {
   qrSizeInMarkers,
 } from './frame-variant.js';
 export { layOutSheet, type SheetLayout } from './layout.js';
+export { textMarks, wordsFor } from './mark-text.js';
 export type { SheetOrder, SheetPaper } from './order.js';
 export {
   asFreePlacement,
@@ -35,7 +36,7 @@ export {
   placeArtwork,
 } from './placing.js';
 export type * from './plan.js';
-export { qrModules, readSheetCode, type SheetCode, writeSheetCode } from './qr.js';
+export { qrMark, qrModules, readSheetCode, type SheetCode, writeSheetCode } from './qr.js';
 export { routePatches } from './route-strip.js';
 export {
   isSheetId,

@@ -56,6 +56,16 @@ export interface ArtworkPlacement {
 export type Mark =
   | { readonly kind: 'fill'; readonly rect: RectMm; readonly rgb: Rgb8; readonly role: MarkRole }
   | {
+      /** A flat shape with straight edges at any angle, such as a slanted square. */
+      readonly kind: 'shape';
+      /** What it covers at most. */
+      readonly rect: RectMm;
+      /** Going round; three or more, in no place crossing themselves. */
+      readonly corners: readonly { readonly xMm: number; readonly yMm: number }[];
+      readonly rgb: Rgb8;
+      readonly role: MarkRole;
+    }
+  | {
       /** Square cells, row by row, true = ink (black). Used for ArUco markers and the QR code. */
       readonly kind: 'cells';
       readonly rect: RectMm;
@@ -85,7 +95,10 @@ export type MarkRole =
   | 'label'
   /** On colour test sheets: a colour to be read, and small squares that tell where the paper has moved. */
   | 'patch'
-  | 'registration';
+  | 'registration'
+  /** On coupons: the slanted square whose edges are measured, and small words to be looked at. */
+  | 'edge'
+  | 'small-words';
 export type Rgb8 = readonly [number, number, number];
 
 /** The geometry a reader needs, same coordinates as the plan. */

@@ -28,6 +28,7 @@ export async function toPixelMarks(plan: SheetPlan, ppi: number): Promise<PixelM
   for (const mark of plan.marks) {
     if (mark.kind === 'fill') fills.push(fillOf(mark, perMm));
     else if (mark.kind === 'cells') fills.push(...cellFills(mark, perMm));
+    else if (mark.kind === 'shape') fills.push(...shapeFills(mark, perMm));
     else {
       const mask = await textMask(mark, perMm);
       if (mask !== null) texts.push(mask);
@@ -48,6 +49,31 @@ function fillOf(mark: Extract<Mark, { kind: 'fill' }>, perMm: number): PixelFill
     bottom: Math.max(top + 1, Math.round((yMm + heightMm) * perMm)),
     rgb: mark.rgb,
   };
+}
+
+/**
+ * Pixels whose middle lies inside, row by row (even-odd rule). No half tones at the edge: those come out otherwise on
+ * every printer, and a slanted edge is there to be measured.
+ */
+function shapeFills({ corners, rgb }: Extract<Mark, { kind: 'shape' }>, perMm: number): PixelFill[] {
+  const ys = corners.map(({ yMm }) => yMm * perMm);
+  const fills: PixelFill[] = [];
+  for (let y = Math.round(Math.min(...ys)); y < Math.round(Math.max(...ys)); y += 1) {
+    const crossings = corners
+      .flatMap(({ xMm, yMm }, i): number[] => {
+        const next = corners[(i + 1) % corners.length]!;
+        const from = yMm * perMm - (y + 0.5);
+        const to = next.yMm * perMm - (y + 0.5);
+        return from < 0 === to < 0 ? [] : [(xMm + ((next.xMm - xMm) * from) / (from - to)) * perMm];
+      })
+      .sort((a, b) => a - b);
+    for (let k = 0; k + 1 < crossings.length; k += 2) {
+      const left = Math.round(crossings[k]!);
+      const right = Math.round(crossings[k + 1]!);
+      if (right > left) fills.push({ left, top: y, right, bottom: y + 1, rgb });
+    }
+  }
+  return fills;
 }
 
 function cellFills(mark: Extract<Mark, { kind: 'cells' }>, perMm: number): PixelFill[] {
