@@ -22,7 +22,7 @@ async function measuredPath(page: Page): Promise<string> {
     multipart: {
       name: pathName,
       blankId: blanks.find(({ id }) => id.startsWith('tile-ceramic-152'))!.id,
-      setupId: setups.find(({ id }) => id === 'desktop-a3')!.id,
+      setupId: setups.find(({ id }) => id === 'desktop-13x19')!.id,
       file: { name: 'chart.txt', mimeType: 'text/plain', buffer: Buffer.from(cgatsOf(chart)) },
     },
   });
@@ -120,11 +120,11 @@ test('greys, doubt, artwork and origin are each said in words and figures', asyn
 test('a path is given to a setup, and its grade stands wherever it is named', async ({ page }) => {
   await page.goto(`/paths/${await measuredPath(page)}`);
   await page.getByRole('combobox', { name: /^Give it to/ }).click();
-  await page.getByRole('option', { name: 'Desktop printer, A4' }).click();
+  await page.getByRole('option', { name: 'Roll printer, 610 mm' }).click();
   await page.getByRole('button', { name: 'Use it there' }).click();
-  await expect(page.getByRole('link', { name: 'Desktop printer, A4' })).toBeVisible();
+  await expect(page.getByRole('link', { name: 'Roll printer, 610 mm' })).toBeVisible();
   await page.goto('/setups');
-  await expect(page.getByRole('button', { name: /^Desktop printer, A4/ })).toContainText(
+  await expect(page.getByRole('button', { name: /^Roll printer, 610 mm/ })).toContainText(
     /A · instrument, \d\.\d.ΔE00/,
   );
   await expect(page.getByRole('listitem').filter({ hasText: pathName }).last()).toContainText(
@@ -134,7 +134,7 @@ test('a path is given to a setup, and its grade stands wherever it is named', as
   await expect(page.getByRole('radio', { name: 'Celsius' }).filter({ visible: true })).toHaveCount(1);
   await page.goto('/');
   await page.getByRole('button', { name: /^printed with/ }).click();
-  await expect(page.getByRole('button', { name: /^Desktop printer, A4/ })).toContainText(/A · instrument/);
+  await expect(page.getByRole('button', { name: /^Roll printer, 610 mm/ })).toContainText(/A · instrument/);
 });
 
 test('a colour is looked up; what is said to come out is what the printer gives', async ({ page }) => {
