@@ -29,12 +29,14 @@ export function MeasurePage() {
     title?.scrollIntoView({ block: 'start', behavior: 'smooth' });
   }, [start]);
 
+  // The demo's round is there to be tried; it is not the person's own.
+  const own = shop.underWay.filter((round) => !round.sheet.demo);
   const standing = shop.known
     ? standingSentence({
         paths: shop.paths.length,
         toLookAt: shop.toLookAt,
         unchecked: shop.unchecked,
-        underWay: shop.underWay.length,
+        underWay: own.length,
       })
     : 'Looking it over…';
   return (
@@ -73,7 +75,7 @@ export function MeasurePage() {
         </div>
       </div>
       {shop.error && <ProblemNote error={shop.error} />}
-      {shop.known && !start && shop.paths.length === 0 && shop.underWay.length === 0 && <HowItGoes />}
+      {shop.known && !start && shop.paths.length === 0 && own.length === 0 && <HowItGoes />}
       {start === 'file' && <StartFile />}
       {start && start !== 'file' && <StartRound key={start} kind={start} />}
       <RoundsUnderWay rounds={shop.underWay} />

@@ -3,7 +3,8 @@ import { roundState, standingSentence } from './round-state.js';
 
 const sheet = { id: 's1', kind: 'colour' } as never;
 const reading = (subject: 'piece' | 'paper') => ({ id: 'r1', sheetId: 's1', subject }) as never;
-const path = { id: 'p1', measurement: { readingIds: ['r1'] } } as never;
+const path = { id: 'p1', createdAt: '2026-09-02', measurement: { readingIds: ['r1'] } } as never;
+const older = { id: 'p0', createdAt: '2026-09-01', measurement: { readingIds: ['r1'] } } as never;
 const nothing = { readings: [], paths: [], standings: [], judged: false, said: {} };
 const done = (state: ReturnType<typeof roundState>) =>
   state.stages.filter((one) => one.done).map((one) => one.stage);
@@ -21,7 +22,7 @@ describe('how far a round has come', () => {
     expect(roundState(sheet, { ...nothing, readings: [reading('paper')] }).next).toBe('pressed');
   });
   it('knows the path by the readings it was learnt from', () => {
-    const state = roundState(sheet, { ...nothing, readings: [reading('piece')], paths: [path] });
+    const state = roundState(sheet, { ...nothing, readings: [reading('piece')], paths: [older, path] });
     expect(done(state)).toEqual(['made', 'pressed', 'read', 'path']);
     expect(state.path).toBe(path);
     expect(state.next).toBe('checked');

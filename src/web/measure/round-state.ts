@@ -41,9 +41,10 @@ export function roundState(
   const readings = known.readings.filter((reading) => reading.sheetId === sheet.id);
   const ofPiece = readings.filter((reading) => reading.subject === 'piece');
   const ids = new Set(readings.map((reading) => reading.id));
+  const newestFirst = [...known.paths].sort((one, two) => two.createdAt.localeCompare(one.createdAt));
   const path =
-    known.paths.find((one) => one.measurement?.readingIds.some((id) => ids.has(id))) ??
-    known.paths.find((one) => one.id === known.said.pathId) ??
+    newestFirst.find((one) => one.measurement?.readingIds.some((id) => ids.has(id))) ??
+    newestFirst.find((one) => one.id === known.said.pathId) ??
     null;
   const standing = known.standings.find((one) => one.pathId === path?.id);
   const seen: Record<Stage, boolean> = {

@@ -25,7 +25,11 @@ export function useShopMeasured() {
       });
     });
   return {
-    known: sheets.data !== undefined && all.data !== undefined && readings.data !== undefined,
+    known:
+      sheets.data !== undefined &&
+      all.data !== undefined &&
+      readings.data !== undefined &&
+      asked.every((query) => !query.isPending),
     error: sheets.error ?? readings.error ?? all.error,
     paths,
     standings,

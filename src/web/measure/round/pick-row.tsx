@@ -19,7 +19,8 @@ export function PickRow(props: {
   return (
     <fieldset className={styles.pickRow}>
       <legend>
-        {question} <span className={styles.picked}>{picked === null ? '' : `Picked: ${picked}`}</span>
+        {question}
+        <span className={styles.picked}>{picked === null ? 'Nothing picked yet' : `Picked: ${picked}`}</span>
       </legend>
       <div
         className={styles.field}

@@ -2,7 +2,7 @@ import { Button, TextInput } from '@mantine/core';
 import { useState } from 'react';
 import type { ColourPath, TestSheet } from '#contract';
 import { useLearnByEye } from '../../api/index.js';
-import { ProblemNote } from '../../frame/index.js';
+import { ProblemNote, Working } from '../../frame/index.js';
 import { LearntPath } from './learnt-path.js';
 import { PickRow } from './pick-row.js';
 import styles from './round.module.css';
@@ -75,17 +75,19 @@ export function PickStep(props: {
         field at a time, half a minute, and say which swatch has no tint at all beside the card. The drawings
         here bear no colours on purpose: judge on the piece, not on the screen.
       </p>
-      {rows.map((row, i) => (
-        <PickRow
-          key={row.level}
-          question={`Field ${fieldLetter(row.candidates) ?? i + 1}: which is the most neutral?`}
-          name={`neutral-${i}`}
-          greyLevel={row.level}
-          places={row.candidates.map(({ label, aStep }) => ({ label, x: aStep }))}
-          picked={neutrals[i] ?? null}
-          onPick={(label) => setNeutrals(neutrals.map((old, at) => (at === i ? label : old)))}
-        />
-      ))}
+      <div className={styles.pickGrid}>
+        {rows.map((row, i) => (
+          <PickRow
+            key={row.level}
+            question={`Field ${fieldLetter(row.candidates) ?? i + 1}: which is the most neutral?`}
+            name={`neutral-${i}`}
+            greyLevel={row.level}
+            places={row.candidates.map(({ label, aStep }) => ({ label, x: aStep }))}
+            picked={neutrals[i] ?? null}
+            onPick={(label) => setNeutrals(neutrals.map((old, at) => (at === i ? label : old)))}
+          />
+        ))}
+      </div>
       {tone.map((row) => (
         <PickRow
           key={row.question}
@@ -112,17 +114,15 @@ export function PickStep(props: {
             ? 'One more to pick.'
             : `${left} more to pick.`}
       </p>
-      <div>
-        <Button
-          type="submit"
-          size="lg"
-          disabled={left > 0}
-          loading={learning.isPending}
-          aria-describedby="picks-left"
-        >
-          Make the path from these
-        </Button>
-      </div>
+      {learning.isPending ? (
+        <Working step="Making the path" share={null} />
+      ) : (
+        <div>
+          <Button type="submit" size="lg" disabled={left > 0} aria-describedby="picks-left">
+            Make the path from these
+          </Button>
+        </div>
+      )}
       {learning.error && <ProblemNote error={learning.error} />}
     </form>
   );

@@ -2,7 +2,6 @@ import { useDocumentTitle } from '@mantine/hooks';
 import { Link, useNavigate, useParams } from '@tanstack/react-router';
 import { useState } from 'react';
 import {
-  useBlanks,
   useCheckPath,
   useChecksOfPath,
   useColourPaths,
@@ -10,8 +9,9 @@ import {
   useReadings,
   useReadingWork,
   useRemoveTestSheet,
-  useSetups,
+  useStandings,
   useTestSheet,
+  useTestSheetMadeFrom,
 } from '../../api/index.js';
 import { AskToRemove, ProblemNote } from '../../frame/index.js';
 import { dayText, gradeText } from '../../words/index.js';
@@ -40,8 +40,7 @@ function Round({ sheetId }: { readonly sheetId: string }) {
   const sheet = useTestSheet(sheetId);
   const readings = useReadings(sheetId);
   const paths = useColourPaths();
-  const setups = useSetups();
-  const blanks = useBlanks();
+  const madeFrom = useTestSheetMadeFrom(sheetId);
   const { said, say } = useSaidOfSheet(sheetId);
   const [opened, setOpened] = useState<StepName | 'none' | null>(null);
   const [readingId, setReadingId] = useState<string | null>(null);
@@ -58,6 +57,13 @@ function Round({ sheetId }: { readonly sheetId: string }) {
     say({ printed: true });
     if (isCheck && basePathId) checking.mutate(id);
   };
+  // Whether the path made from this sheet has been checked.
+  const ids = new Set(readings.data?.map((one) => one.id));
+  const standings = useStandings(
+    (paths.data ?? [])
+      .filter((path) => path.measurement?.readingIds.some((id) => ids.has(id)))
+      .map((path) => path.id),
+  );
   const reading = useReadingWork(sheetId, onRead);
   const learning = useLearning(sheetId, () => setOpened('end'));
   useDocumentTitle(`${sheet.data ? kindNames[sheet.data.kind] : 'Sheet'} ${sheetId} · Dyewright`);
@@ -70,12 +76,13 @@ function Round({ sheetId }: { readonly sheetId: string }) {
   const state = roundState(sheet.data, {
     readings: all,
     paths: paths.data ?? [],
-    standings: [],
+    standings: standings.flatMap((query) => (query.data ? [query.data] : [])),
     judged: checks.data?.some((check) => check.sheetId === sheetId) ?? false,
     said,
   });
-  const setup = setups.data?.find((one) => one.id === sheet.data.order.setupId) ?? null;
-  const blank = blanks.data?.find((one) => one.id === sheet.data.order.blankId) ?? null;
+  // As they were when the sheet was made: the path will belong to these.
+  const setup = madeFrom.data?.setup ?? null;
+  const blank = madeFrom.data?.blank ?? null;
   const base = paths.data?.find((one) => one.id === basePathId) ?? null;
   const shown = all.find((one) => one.id === readingId) ?? all[0] ?? null;
 
