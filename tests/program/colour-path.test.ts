@@ -136,7 +136,7 @@ describe('a path built from a file of measurements', () => {
       setupId: setup.id,
     });
     expect(proposal.colour).toMatchObject({ calibrated: true, pathName: 'Tiles, desk printer' });
-    expect(proposal.colour.sentence).toMatch(/“Tiles, desk printer”.*grade A.*expected error 0\.\d ΔE00/);
+    expect(proposal.colour.sentence).toMatch(/“Tiles, desk printer”.*grade A, within 0\.\d ΔE00 on average/);
     await expect(shop.paths.remove(built.id)).rejects.toMatchObject({ code: 'record.in-use' });
     await shop.setups.save(setup.id, { ...setup, colourPathId: null });
   });
@@ -328,9 +328,20 @@ describe('the command line', () => {
       at('slate.csv'),
       csvOf(few, () => 255),
     );
-    const built = dyewright('paths', 'adapt', at('model.json'), at('slate.csv'), '--setup', 'desktop-a4', '--grade', 'A');
+    const built = dyewright(
+      'paths',
+      'adapt',
+      at('model.json'),
+      at('slate.csv'),
+      '--setup',
+      'desktop-a4',
+      '--grade',
+      'A',
+    );
     expect(built.err).toBe('');
-    expect(built.out).toMatch(/Kept “slate” as slate\.\nGrade A \(measured by an instrument\), 30 patches, adapted from/);
+    expect(built.out).toMatch(
+      /Kept “slate” as slate\.\nGrade A \(measured by an instrument\), 30 patches, adapted from/,
+    );
     expect(built.out).toMatch(/Expected error: mean \d\.\d\d, 95 % of colours within \d\.\d\d ΔE00/);
     const list = dyewright('paths', '--json').json();
     expect(list.find((one: ColourPath) => one.id === 'slate')).toMatchObject({ origin: 'measured' });
