@@ -1,5 +1,4 @@
 export type { DeviceFull } from './device-range.js';
-export { looksLikeInstrument } from './looks-like-instrument.js';
 export { type ReadMeasurementsOptions, readMeasurements } from './read-measurements.js';
 export {
   type ReadingFacts,

@@ -17,7 +17,7 @@ test.each([
   ],
   ['a scanner’s tag, whatever else the head says', cgats('ORIGINATOR "x"\nDYEWRIGHT_GRADE "D"\n'), 'D', 5],
   ['a grade that is none', cgats('DYEWRIGHT_GRADE "A+"\n'), 'D', 5],
-  ['no word on its origin', csv, 'D', 5],
+  ['no word on its origin', csv, 'A', null],
 ] as const)('a file with %s', (_, table, grade, mean) => {
   const source = sourceOfFile(table);
   expect(source.grade).toBe(grade);
@@ -25,7 +25,8 @@ test.each([
 });
 
 test('a person who knows better is believed, and that is said', () => {
-  const source = sourceOfFile(csv, 'A');
-  expect(source).toMatchObject({ grade: 'A', error: null });
+  const source = sourceOfFile(csv, 'D');
+  expect(source).toMatchObject({ grade: 'D' });
+  expect(sourceOfFile(csv).table.remarks.at(-1)).toMatch(/taken for an instrument/);
   expect(source.table.remarks.at(-1)).toMatch(/given by hand/);
 });

@@ -1,5 +1,5 @@
 import type { ExpectedErrorFacts, Grade } from '#contract';
-import { looksLikeInstrument, type MeasurementTable, statedGrade } from '#craft/cgats';
+import { type MeasurementTable, statedGrade } from '#craft/cgats';
 import { gradeErrors, gradeMeanings } from '#craft/verification';
 
 /** One reading, or one file of measurements, that a path is learnt from. */
@@ -12,8 +12,8 @@ export interface MeasuredSource {
 }
 
 /**
- * A file of measurements with the grade it states. One that states none is taken for an instrument's if it looks like one,
- * else for a reader's own word: nobody vouches for it.
+ * A file of measurements with the grade it states. One that states none is taken for an instrument's, since colours (not
+ * pixels) come from little else, and that is said.
  * @param stated grade that a person gives, whatever the file says
  */
 export function sourceOfFile(table: MeasurementTable, stated?: Grade): MeasuredSource {
@@ -22,14 +22,10 @@ export function sourceOfFile(table: MeasurementTable, stated?: Grade): MeasuredS
     return withRemark(table, stated, `Grade ${stated} was given by hand (${gradeMeanings[stated]}).`);
   }
   if (said !== null) return { table, grade: said.grade, error: statedError(said), readingId: null };
-  if (looksLikeInstrument(table)) {
-    const remark = 'The file does not say how it was measured; by its form it is taken for an instrument’s.';
-    return withRemark(table, 'A', remark);
-  }
   return withRemark(
     table,
-    'D',
-    'The file does not say how it was measured, and nothing in it tells of an instrument: it is taken for grade D. If an instrument measured it, say so.',
+    'A',
+    'The file does not say how it was measured: it is taken for an instrument’s. If a scanner or phone gave the colours, state their grade.',
   );
 }
 
