@@ -1,4 +1,4 @@
-import { chanceOf } from './chance.js';
+import { type Chance, chanceOf } from './chance.js';
 import { blurred, warped } from './optics.js';
 import type { Picture } from './picture.js';
 
@@ -26,17 +26,50 @@ export interface Camera {
   readonly seed: number;
 }
 
+interface View {
+  /** Focal length and distance of the sheet's middle, in pixels of the photograph and of the sheet. */
+  readonly f: number;
+  readonly distance: number;
+  readonly rotation: Turn;
+  readonly offsetX: number;
+  readonly offsetY: number;
+}
+
+function viewOf(paper: { width: number; height: number }, camera: Camera, chance: Chance): View {
+  const { widthPixels: width, heightPixels: height } = camera;
+  const { tilt = 0, pan = 0, roll = 0, fill = 0.85, focal = 0.75 } = camera;
+  const f = focal * width;
+  // Far enough that the turned sheet fills the asked share.
+  const turned = Math.abs(Math.cos((roll * Math.PI) / 180));
+  const crossed = Math.abs(Math.sin((roll * Math.PI) / 180));
+  const needX = (paper.width * turned + paper.height * crossed) / (width * fill);
+  const needY = (paper.width * crossed + paper.height * turned) / (height * fill);
+  const [offsetX, offsetY] = [chance.between(-0.02, 0.02) * width, chance.between(-0.02, 0.02) * height];
+  const distance = f * Math.max(needX, needY) * 1.08;
+  return { f, distance, rotation: rotate(tilt, pan, roll), offsetX, offsetY };
+}
+
+/** Where a place on the sheet (its pixels) lies in `photograph`'s picture of it. */
+export function placeInPhotograph(
+  paper: { readonly width: number; readonly height: number },
+  camera: Camera,
+): (x: number, y: number) => [number, number] {
+  const { f, distance, rotation: r, offsetX, offsetY } = viewOf(paper, camera, chanceOf(camera.seed));
+  return (x, y) => {
+    const [u, v] = [x - paper.width / 2, y - paper.height / 2];
+    const [px, py, pz] = [0, 1, 2].map((i) => r[i as 0]![0]! * u + r[i as 0]![1]! * v) as [
+      number,
+      number,
+      number,
+    ];
+    const along = f / (pz + distance);
+    return [camera.widthPixels / 2 + offsetX + along * px, camera.heightPixels / 2 + offsetY + along * py];
+  };
+}
+
 /** A phone: pinhole perspective of the flat sheet on a table, then light, softness and noise. */
 export function photograph(paper: Picture, camera: Camera): Picture {
-  const {
-    widthPixels: width,
-    heightPixels: height,
-    tilt = 0,
-    pan = 0,
-    roll = 0,
-    fill = 0.85,
-    focal = 0.75,
-  } = camera;
+  const { widthPixels: width, heightPixels: height } = camera;
   const {
     cast = [1, 1, 1],
     vignetting = 0.25,
@@ -48,17 +81,9 @@ export function photograph(paper: Picture, camera: Camera): Picture {
     seed,
   } = camera;
   const chance = chanceOf(seed);
-  const f = focal * width;
-  const rotation = rotate(tilt, pan, roll);
-  // Far enough that the turned sheet fills the asked share.
-  const turned = Math.abs(Math.cos((roll * Math.PI) / 180));
-  const crossed = Math.abs(Math.sin((roll * Math.PI) / 180));
-  const needX = (paper.width * turned + paper.height * crossed) / (width * fill);
-  const needY = (paper.width * crossed + paper.height * turned) / (height * fill);
-  const distance = f * Math.max(needX, needY) * 1.08;
+  const { f, distance, rotation, offsetX, offsetY } = viewOf(paper, camera, chance);
   const shrink = distance / f;
   const soft = blurred(paper, Math.max(0, 0.5 * (shrink - 0.6)));
-  const [offsetX, offsetY] = [chance.between(-0.02, 0.02) * width, chance.between(-0.02, 0.02) * height];
   const table = chance.between(0.05, 0.35);
   const seen = warped(
     soft,

@@ -59,7 +59,7 @@ export function scan(paper: Picture, scanner: Scanner): Picture {
 }
 
 /** A dark or light speck, or a hair: a short crooked line. */
-function speck(picture: Picture, chance: Chance): void {
+export function speck(picture: Picture, chance: Chance): void {
   let x = chance.next() * picture.width;
   let y = chance.next() * picture.height;
   let heading = chance.next() * 2 * Math.PI;

@@ -41,23 +41,20 @@ export async function halftoneCmy(): Promise<VirtualPrinter> {
   };
 }
 
+/** Driver RGB to CMYK, black taking over part of the grey component. */
+export function inksOf([r, g, b]: Triple): [number, number, number, number] {
+  const c = tone(1 - r, 1.3, 0.3);
+  const m = tone(1 - g, 1.2, 0.1);
+  const y = tone(1 - b, 1.15, -0.2);
+  const grey = Math.min(c, m, y);
+  const k = 0.9 * Math.max(0, (grey - 0.25) / 0.75) ** 1.8;
+  return [c - 0.6 * k, m - 0.6 * k, y - 0.6 * k, k];
+}
+
 /** RGB to CMY with black taking over part of the grey component. */
 export async function halftoneCmyk(): Promise<VirtualPrinter> {
   const cmyk = await libvipsCmyk();
-  return {
-    name: 'halftone CMYK',
-    print: (rgb) =>
-      cmyk.toLab(
-        rgb.map(([r, g, b]) => {
-          const c = tone(1 - r, 1.3, 0.3);
-          const m = tone(1 - g, 1.2, 0.1);
-          const y = tone(1 - b, 1.15, -0.2);
-          const grey = Math.min(c, m, y);
-          const k = 0.9 * Math.max(0, (grey - 0.25) / 0.75) ** 1.8;
-          return [c - 0.6 * k, m - 0.6 * k, y - 0.6 * k, k];
-        }),
-      ),
-  };
+  return { name: 'halftone CMYK', print: (rgb) => cmyk.toLab(rgb.map(inksOf)) };
 }
 
 /** A driver that takes RGB as sRGB and converts by the profile's own perceptual tables. */

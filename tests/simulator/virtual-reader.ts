@@ -11,6 +11,12 @@ import { daylightObserver } from './virtual-printer-spectra.js';
 
 export interface VirtualReader {
   readonly name: string;
+  /** The bare light of one spectrum: linear, no neighbours, no noise; a perfect white gives 0.93. */
+  light(spectrum: readonly number[]): [number, number, number];
+  /** Share of the light of the neighbourhood that falls in. */
+  readonly flare: number;
+  /** Light to this power is what it writes, 0..1. */
+  readonly power: number;
   /** One value for each spectrum (mean of some pixels), decoded as sRGB as a program without a profile would. */
   see(spectra: readonly (readonly number[])[], seed: number): LinearRgb[];
 }
@@ -51,13 +57,16 @@ export function virtualReader(model: number, lamp: Lamp): VirtualReader {
   const flare = 0.015 + 0.01 * draw.uniform();
   // The reader's own curve is not quite sRGB's.
   const power = 1 / (2.15 + jitter(0.2));
+  const lightOf = (spectrum: readonly number[]): [number, number, number] =>
+    weights.map((row) => row.reduce((sum, w, i) => sum + w * spectrum[i]!, 0)) as [number, number, number];
   return {
     name: `reader ${model}, ${lamp}`,
+    flare,
+    power,
+    light: lightOf,
     see(spectra, seed) {
       const random = createRandom(seed);
-      const light = spectra.map((spectrum) =>
-        weights.map((row) => row.reduce((sum, w, i) => sum + w * spectrum[i]!, 0)),
-      );
+      const light = spectra.map(lightOf);
       return light.map((own, at) =>
         own.map((v, c) => {
           const near = light.slice(Math.max(0, at - neighbours), at + neighbours + 1);
