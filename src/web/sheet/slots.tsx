@@ -122,8 +122,8 @@ export function SetupSlot({ setup, ...slot }: SlotProps & { readonly setup: Prin
   const trust = path
     ? `Colour: ${trustText(path)}`
     : setup?.colourPathId
-      ? 'colour path known'
-      : 'colour not calibrated';
+      ? 'Colour path known'
+      : 'Colour not calibrated';
   if (!setup)
     return (
       <Slot

@@ -47,7 +47,7 @@ export function pathText(
   pathId: string | null,
   paths: readonly Pick<ColourPath, 'id' | 'name' | 'origin' | 'measurement'>[] | undefined,
 ): string {
-  if (pathId === null) return 'colour not calibrated';
+  if (pathId === null) return 'Colour not calibrated';
   const path = paths?.find((one) => one.id === pathId);
-  return path ? `colour by “${path.name}”: ${trustText(path)}` : 'colour path known';
+  return path ? `Colour by “${path.name}”: ${trustText(path)}` : 'Colour path known';
 }
