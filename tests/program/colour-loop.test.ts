@@ -7,9 +7,10 @@ import { afterAll, beforeAll, describe, expect, test, vi } from 'vitest';
 import type { ColourPath, PathCheck, Reading } from '#contract';
 import { newFolder, openTestShop } from '../shop/fixture.js';
 import { halftoneWithSpectra } from '../simulator/halftone-spectra.js';
+import { picksOf } from '../simulator/sight.js';
 import { unevenPress } from '../simulator/spectral-piece.js';
 import { virtualReader } from '../simulator/virtual-reader.js';
-import { say, VirtualStudio } from './virtual-studio.js';
+import { figures, say, VirtualStudio } from './virtual-studio.js';
 
 vi.setConfig({ testTimeout: 600_000, hookTimeout: 600_000 });
 
@@ -139,6 +140,43 @@ describe.each(Array.from({ length: cases }, (_, i) => firstCase + i))('case %i',
     expect(check.verdict).toBe('stale');
     expect(standing.standing).toBe('stale');
     expect(check.overall.mean).toBeGreaterThan(2 * first.overall.mean);
+  });
+
+  test('a photo with a card beside the piece: grade C, its stated error covers the truth, better than the tag', async () => {
+    const { shop } = studio;
+    const { png } = await studio.sheet({ kind: 'colour', patches: 96, seed: 90 + seed, ...small });
+    const phone = virtualReader(50 + seed, lamps[(seed + 1) % 3]!);
+    const { jpeg, card } = await studio.photo({ png, ...press(6) }, phone);
+    const about = { fileName: 'photo.jpg', subject: 'piece', from: 'photo' };
+    const reading = await shop.readings.read(jpeg, { ...about, card });
+    expect(reading.grade).toBe('C');
+    const own = await shop.colourRound.learn({ readingIds: [reading.id], name: 'By photo' });
+    const { sheet } = await studio.sheet({ kind: 'check', pathId: own.id, ...small });
+    const truth = await studio.truthOfCheck(sheet.id);
+    const { expectedError } = own.measurement!;
+    log(
+      `C: says ${figures({ mean: expectedError.meanDeltaE00, p95: expectedError.p95DeltaE00 })}, truth ${figures(truth)}`,
+    );
+    tick('photo');
+    expect(truth.mean).toBeLessThan(expectedError.meanDeltaE00);
+  });
+
+  test('by eye: grade E, its stated error covers the truth, and greys are nearer than the plain driver’s', async () => {
+    const { shop } = studio;
+    const { sheet } = await studio.sheet({ kind: 'grey' });
+    const own = await shop.colourRound.byEye(picksOf(sheet, studio.printer, 7 + seed));
+    expect(own.measurement!.grade).toBe('E');
+    const check = await studio.sheet({ kind: 'check', pathId: own.id, ...small });
+    const truth = await studio.truthOfCheck(check.sheet.id);
+    const { expectedError } = own.measurement!;
+    const look = await shop.paths.look(own.id);
+    const greys = studio.castsOf(look.neutrals.filter(({ wantedL }) => wantedL >= 25 && wantedL <= 85));
+    log(
+      `E: says ${figures({ mean: expectedError.meanDeltaE00, p95: expectedError.p95DeltaE00 })}, truth ${figures(truth)}; cast of greys ${greys.own.toFixed(2)}, plain driver ${greys.plain.toFixed(2)}`,
+    );
+    tick('by eye');
+    expect(truth.mean).toBeLessThan(expectedError.meanDeltaE00);
+    expect(greys.own).toBeLessThan(greys.plain);
   });
 
   test('nothing went wrong that nobody heard of', () => expect(faults).toEqual([]));

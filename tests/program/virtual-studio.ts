@@ -4,6 +4,8 @@ import { writeCgats } from '#craft/cgats';
 import { deltaE00, labFromXyz, type Triple, type Triple3, xyzFromLab } from '#craft/colour';
 import { planColourSheet } from '#craft/testsheet';
 import type { Shop } from '#shop';
+import { type Camera, photograph, placeInPhotograph } from '../simulator/camera.js';
+import { withCardBeside } from '../simulator/card-beside.js';
 import type { Picture } from '../simulator/picture.js';
 import { fileOfReader, flatbed } from '../simulator/reader-picture.js';
 import { type Dye, labOnPiece, lightOfPiece } from '../simulator/spectral-piece.js';
@@ -68,6 +70,28 @@ export class VirtualStudio {
     return fileOfReader(seen, this.scanner, 'png');
   }
 
+  /** A phone's JPEG of the piece with a card of other colourants beside it, tilted, in light of its own. */
+  async photo(
+    pressed: Pressed,
+    phone: VirtualReader,
+  ): Promise<{ jpeg: Buffer; card: { corners: [number, number][]; values: Uint8Array } }> {
+    const scene = withCardBeside(await this.piece(pressed, phone), phone, pressed.seed);
+    const camera: Camera = {
+      widthPixels: 2600,
+      heightPixels: 2400,
+      tilt: 7,
+      pan: -5,
+      roll: 2,
+      fill: 0.88,
+      cast: [1, 0.96, 0.86],
+      vignetting: 0.2,
+      seed: pressed.seed,
+    };
+    const jpeg = await fileOfReader(photograph(scene.picture, camera), phone, 'phone', 94);
+    const place = placeInPhotograph(scene.picture, camera);
+    return { jpeg, card: { corners: scene.corners.map(([x, y]) => place(x, y)), values: scene.values } };
+  }
+
   /** An instrument's file of that very piece, patch by patch where it lies; noise of 0.2 ΔE*ab. */
   async instrumentFile(sheetId: string, { dye, seed }: Pressed): Promise<Uint8Array> {
     const order = (await this.shop.testSheets.orderOf(sheetId))!;
@@ -117,7 +141,23 @@ export class VirtualStudio {
     const truth = this.printer.print(rgb);
     return spreadOf(said.map(({ lab }, i) => deltaE00(lab, truth[i]!)));
   }
+
+  /** How far from neutral a path's greys really come out, beside the plain driver's greys of the same lightness. */
+  castsOf(greys: readonly { readonly deviceRgb: Triple }[]): { own: number; plain: number } {
+    const white = xyzFromLab(this.printer.print([[1, 1, 1]])[0]!);
+    const seen = (rgb: readonly Triple[]): Triple[] =>
+      this.printer.print(rgb).map((lab) => labFromXyz(xyzFromLab(lab), white));
+    const chroma = ([, a, b]: Triple): number => Math.hypot(a, b);
+    const levels = seen(Array.from({ length: 256 }, (_, v): Triple => [v / 255, v / 255, v / 255]));
+    const own = seen(greys.map(({ deviceRgb }) => deviceRgb.map((v) => v / 255) as Triple3));
+    const nearest = own.map(([l]) =>
+      levels.reduce((best, grey) => (Math.abs(grey[0] - l) < Math.abs(best[0] - l) ? grey : best)),
+    );
+    return { own: mean(own.map(chroma)), plain: mean(nearest.map(chroma)) };
+  }
 }
+
+export const figures = ({ mean, p95 }: Spread): string => `${mean.toFixed(2)} (95 % ${p95.toFixed(2)})`;
 
 export const say = (check: PathCheck): string =>
   `${check.verdict}, ${check.overall.mean.toFixed(2)} over ${check.overall.count} (95 % ${check.overall.p95.toFixed(2)}, max ${check.overall.max.toFixed(2)}), expected ${check.expectedMean.toFixed(2)}`;
