@@ -10,7 +10,7 @@ const blankId = 'glass-board-280x390';
 /** Wait for work of the program; what came of it. */
 async function outcome(request: APIRequestContext, answer: Awaited<ReturnType<APIRequestContext['post']>>) {
   expect(answer.status()).toBe(202);
-  let job: { id: string; state: string; resultId: string } = await answer.json();
+  let job = (await answer.json()) as { id: string; state: string; resultId: string };
   await expect
     .poll(
       async () => {
@@ -145,6 +145,18 @@ test('read, seen, learnt and checked', async ({ page }) => {
 
   await page.goto('/measure');
   await expect(page.getByRole('listitem').filter({ hasText: 'Faithful printer' })).toContainText('Checked');
+});
+
+test('a scan given on the place itself says which sheet it is', async ({ page }) => {
+  const sheet = await madeSheet(page.request, { kind: 'colour', patches: 60, seed: 9 });
+  await page.goto('/measure');
+  await give(page, 'whichever.png', await pressedAndScanned(sheet.bytes));
+  await expect(page.getByRole('heading', { level: 1 })).toHaveText('What was read from whichever.png', {
+    timeout: 45_000,
+  });
+  await page.getByRole('link', { name: 'On with its round' }).click();
+  await expect(page.getByText(`Colour test sheet ${sheet.id}`)).toBeVisible();
+  await expect(page.getByRole('heading', { level: 1 })).toHaveText('Next: learn the path.');
 });
 
 test('what cannot be read is refused in words', async ({ page, picture }) => {

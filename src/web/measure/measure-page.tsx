@@ -7,6 +7,7 @@ import { EarlierSheets } from './earlier-sheets.js';
 import { HowItGoes } from './how-it-goes.js';
 import styles from './measure.module.css';
 import { PathsMeasured } from './paths-measured.js';
+import { ReadAny } from './read-any.js';
 import { ReadersSection } from './readers/readers-section.js';
 import { standingSentence } from './round-state.js';
 import { RoundsUnderWay } from './rounds-under-way.js';
@@ -73,6 +74,7 @@ export function MeasurePage() {
             </Link>
           )}
         </div>
+        {!start && <ReadAny />}
       </div>
       {shop.error && <ProblemNote error={shop.error} />}
       {shop.known && !start && shop.paths.length === 0 && own.length === 0 && <HowItGoes />}
