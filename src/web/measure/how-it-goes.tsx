@@ -14,7 +14,10 @@ export function HowItGoes() {
       <Station title="Scan" says="Drop the scan here. A phone photo will do, less surely.">
         <Flatbed />
       </Station>
-      <Station title="Use" says="Your sheets come out as the screen shows them, and say how surely.">
+      <Station
+        title="Use"
+        says="Your sheets come out as near the screen as your dyes can, and say how surely."
+      >
         <Pair />
       </Station>
     </ol>

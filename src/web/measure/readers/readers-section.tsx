@@ -34,8 +34,8 @@ export function ReadersSection() {
         </Button>
       </div>
       <p className="soft">
-        Each sees colours in its own way. Calibrated once, with the ink you use, it reads nearly as well as an
-        instrument.
+        Each sees colours in its own way. Calibrated once, with the ink you use, it is taken at far more than
+        its own word (grade B).
       </p>
       {readers.error && <ProblemNote error={readers.error} onAgain={() => void readers.refetch()} />}
       {open?.what === 'add' && (
