@@ -4,6 +4,7 @@ import type { Triple3 } from '#craft/colour';
 import { Problem } from '#craft/problem';
 import { spokenSheetId } from '#craft/sheet';
 import { type ColourSheetOrder, planColourSheet } from '#craft/testsheet';
+import { gradeErrors } from '#craft/verification';
 import { measurementsOf } from '#shop/paths';
 import { hexBeside } from './convert-light.js';
 import { matchRows } from './match-rows.js';
@@ -25,14 +26,6 @@ const instrumentError: ExpectedErrorFacts = {
   meanDeltaE00: 0.4,
   p95DeltaE00: 1,
   restsOn: 'rule-of-thumb',
-};
-/** What a table says that names its grade but no error. */
-const statedErrors: Readonly<Record<Grade, { meanDeltaE00: number; p95DeltaE00: number }>> = {
-  A: instrumentError,
-  B: { meanDeltaE00: 2, p95DeltaE00: 4 },
-  C: { meanDeltaE00: 4, p95DeltaE00: 8 },
-  D: { meanDeltaE00: 6, p95DeltaE00: 14 },
-  E: { meanDeltaE00: 8, p95DeltaE00: 18 },
 };
 const statedRestsOn: Readonly<Record<Grade, ExpectedErrorFacts['restsOn']>> = {
   A: 'rule-of-thumb',
@@ -102,12 +95,13 @@ export function readInstrumentFile(bytes: Uint8Array, about: InstrumentAbout): R
   });
   const stated = statedGrade(table);
   const grade = stated?.grade ?? 'A';
+  const usual = gradeErrors[grade] ?? instrumentError;
   const expectedError: ExpectedErrorFacts =
     stated === null
       ? instrumentError
       : {
-          meanDeltaE00: stated.meanDeltaE00 ?? statedErrors[grade].meanDeltaE00,
-          p95DeltaE00: stated.p95DeltaE00 ?? statedErrors[grade].p95DeltaE00,
+          meanDeltaE00: stated.meanDeltaE00 ?? usual.meanDeltaE00,
+          p95DeltaE00: stated.p95DeltaE00 ?? usual.p95DeltaE00,
           restsOn: stated.meanDeltaE00 === null ? 'rule-of-thumb' : statedRestsOn[grade],
         };
   const asked = layout.patches.filter(({ chosen }) => chosen !== null).length;
