@@ -22,6 +22,12 @@ export function lightAt(picture: SampledPicture, x: number, y: number): number {
   return sum / 3;
 }
 
+/** Mean of the three channels of one pixel in linear light. */
+export function lightOfPixel({ width, data, toLinear }: SampledPicture, x: number, y: number): number {
+  const at = 3 * (y * width + x);
+  return (toLinear[0][data[at]!]! + toLinear[1][data[at + 1]!]! + toLinear[2][data[at + 2]!]!) / 3;
+}
+
 /** Index of the pixel's first sample, or −1 outside the picture. */
 export function sampleAt({ width, height }: SampledPicture, x: number, y: number): number {
   const px = Math.floor(x);

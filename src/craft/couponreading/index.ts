@@ -1,0 +1,1 @@
+export { measureEdge, type NoEdge, type SlantedEdge } from './slanted-edge.js';
