@@ -47,7 +47,8 @@ export async function checkPath(
   const order = await testSheets.orderOf(sheet.id);
   const wanted = await testSheets.wantedOf(sheet.id);
   if (order === null || wanted === null) throw gone(sheet.id);
-  const paired = pair(wanted, order.patches, await readings.patches(reading.id), reading.groundLab);
+  const patches = await readings.patches(reading.id);
+  const paired = pair(wanted, order.patches, patches, whiteOf(path, reading, patches));
   const summary = summariseCheck(paired);
   if (summary === null) {
     throw new Problem('chart.unusable', 'No patch of the check sheet could be read soundly.', {
@@ -82,6 +83,16 @@ export async function checkPath(
     })),
     createdAt: now().toISOString(),
   };
+}
+
+/**
+ * The white that colours are seen beside. A picture shows the bare ground; an instrument is put on patches only, and the
+ * lightest of a check sheet is tinted: then the path's own white stands in, unless bare ground was measured too.
+ */
+function whiteOf(path: ColourPath, reading: Reading, patches: readonly ReadingPatch[]): Triple {
+  if (reading.from !== 'instrument') return reading.groundLab;
+  const bare = patches.find(({ deviceRgb }) => deviceRgb.every((byte) => byte === 255));
+  return bare?.lab ?? path.measurement?.gamut.whiteLab ?? reading.groundLab;
 }
 
 /** The same reading checked again is the same check. */
