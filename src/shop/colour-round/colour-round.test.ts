@@ -122,7 +122,7 @@ describe('a check sheet', () => {
     expect(check.neutrals!.count).toBeGreaterThanOrEqual(8);
     expect(check.limited!.count).toBeGreaterThanOrEqual(2);
     expect(check.overall.count + check.limited!.count).toBe(36);
-    // The bound for a whole loop with an instrument: 1.5 within reach.
+    // The bound this program sets itself for a whole loop with an instrument: 1.5 within reach.
     expect(check.overall.mean).toBeLessThan(1.5);
     // Worked out again from the printer itself, without the program: white-relative, no noise.
     const wanted = (await shop.testSheets.wantedOf(sheetId))!;
