@@ -128,7 +128,7 @@ function groundPlaces(layout: ChartLayout): { at: Point; reach: number }[] {
 /** Median of 25 samples, channel by channel; null when one lies outside the picture. */
 export function groundAt(
   picture: SampledPicture,
-  pose: SheetPose,
+  pose: Pick<SheetPose, 'toPicture'>,
   { x, y }: Point,
   reach: number,
 ): Omit<Ground, 'at'> | null {

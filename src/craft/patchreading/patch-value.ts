@@ -1,6 +1,7 @@
 import { mapPoint, type Point, type SheetPose } from '#craft/reading';
 import type { RectMm } from '#craft/sheet';
-import type { ChartLayout } from '#craft/testsheet';
+import type { ChartLayout, SheetMaterial } from '#craft/testsheet';
+import { sdOfBlocks } from './block-noise.js';
 import { median, smallest } from './picture.js';
 import { derivativeAt, pixelsPerMm } from './sheet-map.js';
 import type { LinearRgb, PatchWarning, SampledPicture } from './types.js';
@@ -8,6 +9,8 @@ import type { LinearRgb, PatchWarning, SampledPicture } from './types.js';
 export interface PatchValue {
   readonly rgb: LinearRgb;
   readonly sd: LinearRgb;
+  /** Standard deviation of `rgb`, from how the parts of the patch differ: grain and mottle larger than pixels count. */
+  readonly sdOfMean: LinearRgb;
   readonly pixels: number;
   readonly usedShare: number;
   readonly warnings: readonly PatchWarning[];
@@ -45,8 +48,8 @@ interface Samples {
  */
 export function patchValue(
   picture: SampledPicture,
-  layout: ChartLayout,
-  pose: SheetPose,
+  layout: { readonly material: SheetMaterial },
+  pose: Pick<SheetPose, 'toPicture'>,
   rect: RectMm,
   shift: Point,
   grain: number,
@@ -65,7 +68,8 @@ export function patchValue(
   if (count < 0.75 * pixels) warnings.push('specks');
   if (pixels < 64) warnings.push('few-pixels');
   if (isUneven(channels, used, n, mean, sd)) warnings.push('uneven');
-  return { rgb: mean, sd, pixels, usedShare: count / pixels, warnings, outline };
+  const sdOfMean = channels.map((values) => sdOfBlocks(values, used, n)) as unknown as LinearRgb;
+  return { rgb: mean, sd, sdOfMean, pixels, usedShare: count / pixels, warnings, outline };
 }
 
 /** Patches looked at for the grain: dust spoils a few of them, not their median. */
@@ -100,8 +104,8 @@ const stepAt = (v: number): number => 0.0008 + 0.012 * v;
 
 function sampled(
   picture: SampledPicture,
-  layout: ChartLayout,
-  pose: SheetPose,
+  layout: { readonly material: SheetMaterial },
+  pose: Pick<SheetPose, 'toPicture'>,
   rect: RectMm,
   shift: Point,
 ): Samples | null {
