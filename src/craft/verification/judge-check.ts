@@ -81,7 +81,7 @@ function headline(verdict: CheckVerdict, mean: number): string {
 
 function comparedWithProofs(mean: number, p95: number): string {
   const within = mean <= proofMean && p95 <= proofP95;
-  return `Compared with contract proofs on paper (ISO 12647-7, from memory: mean at most ${proofMean}, 95 % within ${proofP95}; a pressed blank is no such proof): ${within ? 'within' : 'beyond'}.`;
+  return `Only to compare: contract proofs on paper (ISO 12647-7) are held to ${proofMean} ΔE00 on average, 95 % within ${proofP95}. These colours are ${within ? 'within' : 'beyond'} that; a pressed blank is no such proof.`;
 }
 
 function median(values: readonly number[]): number | null {

@@ -56,6 +56,15 @@ describe('the verdict', () => {
     expect(judgeCheck(evidence(mean)).verdict).toBe(verdict);
   });
 
+  it('names the figures of proofs only to compare, in words for who checks', () => {
+    const last = (mean: number) => judgeCheck(evidence(mean)).sentences.at(-1);
+    expect(last(1)).toContain(
+      'are held to 2.5 ΔE00 on average, 95 % within 5. These colours are within that',
+    );
+    expect(last(2.6)).toContain('beyond that');
+    expect(last(1)).not.toContain('memory');
+  });
+
   it('a rough reader does not make a path stale', () => {
     expect(judgeCheck(evidence(3, { readingMean: 3 })).verdict).toBe('good');
   });

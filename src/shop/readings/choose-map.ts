@@ -87,3 +87,14 @@ export function gradeSentence(
   }[grade];
   return `${by} (grade ${grade}): expected error ${meanDeltaE00.toFixed(1)} ΔE00, 95 % within ${p95DeltaE00.toFixed(1)}.`;
 }
+
+/** Colours beyond what a map was learnt on. A picture's own word is learnt on nothing, so nothing lies beyond it. */
+export function beyondSentences(count: number, grade: Grade): string[] {
+  const by = { B: 'what the reader was calibrated with', C: 'the colours of the card' } as const;
+  if (count === 0 || (grade !== 'B' && grade !== 'C')) return [];
+  return [
+    count === 1
+      ? `One of the colours lies beyond ${by[grade]} and is less sure.`
+      : `${count} of the colours lie beyond ${by[grade]} and are less sure.`,
+  ];
+}

@@ -96,6 +96,8 @@ test('a card in the picture tells its light: grade C, and far nearer than the pi
   expect(faults).toEqual([]);
   expect([plain.facts.grade, card.facts.grade]).toEqual(['D', 'C']);
   expect(card.facts.sentences[1]).toContain('card in the picture');
+  // Nobody calibrated anything here: neither reading may speak of it.
+  for (const { facts } of [plain, card]) expect(facts.sentences.join(' ')).not.toContain('calibrated with');
   expect(errorOf(card)).toBeLessThan(2.5);
   expect(errorOf(card)).toBeLessThan(0.6 * errorOf(plain));
   expect(card.facts.expectedError.meanDeltaE00).toBeLessThan(plain.facts.expectedError.meanDeltaE00);

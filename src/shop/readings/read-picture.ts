@@ -3,7 +3,14 @@ import type { ChartReading } from '#craft/patchreading';
 import type { ReaderMap } from '#craft/reader';
 import type { ColourSheetOrder } from '#craft/testsheet';
 import { chartOverlay, type ReadChart, readChartPicture } from '#shop/vision';
-import { bestMap, type CardGiven, type ChosenMap, gradeSentence, ownMapOf } from './choose-map.js';
+import {
+  bestMap,
+  beyondSentences,
+  type CardGiven,
+  type ChosenMap,
+  gradeSentence,
+  ownMapOf,
+} from './choose-map.js';
 import { type Coloured, colourLight, type UncolouredPatch } from './convert-light.js';
 import { isPhotograph } from './is-photograph.js';
 import type { KeptReading, SeenLight } from './kept-reading.js';
@@ -133,11 +140,7 @@ export function colourFacts(
         ? ['It is not pressed yet: the press changes these colours a great deal.']
         : []),
       gradeSentence(chosen, reader),
-      ...(coloured.unknown > 0
-        ? [
-            `${coloured.unknown} of the colours ${coloured.unknown === 1 ? 'lies' : 'lie'} beyond what the reader was calibrated with and ${coloured.unknown === 1 ? 'is' : 'are'} less sure.`,
-          ]
-        : []),
+      ...beyondSentences(coloured.unknown, chosen.grade),
       ...remarks,
       ...chosen.map.remarks,
     ],
