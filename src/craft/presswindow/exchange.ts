@@ -36,20 +36,20 @@ export function exchange(
 ): number[] {
   const random = createRandom(seed);
   let best: { value: number; chosen: number[] } = { value: Number.NEGATIVE_INFINITY, chosen: [] };
-  const valueOf = (chosen: readonly number[]): number =>
+  const logOf = (chosen: readonly number[]): number =>
     logDeterminant(
       chosen.map((i) => candidates[i]!),
       terms,
     );
   for (let start = 0; start < starts || best.chosen.length === 0; start += 1) {
     let chosen = Array.from({ length: count }, () => random.integer(candidates.length));
-    let value = valueOf(chosen);
+    let value = logOf(chosen);
     for (;;) {
       let gain: { value: number; chosen: number[] } | null = null;
       for (let k = 0; k < count; k += 1)
         for (let c = 0; c < candidates.length; c += 1) {
           const tried = chosen.with(k, c);
-          const found = valueOf(tried);
+          const found = logOf(tried);
           if (found > (gain?.value ?? value) + 1e-9) gain = { value: found, chosen: tried };
         }
       if (gain === null) break;
