@@ -19,9 +19,13 @@ const unreachable: ProblemDetails = {
   where: null,
 };
 
-/** Any thrown value as problem details. */
+const isDetails = (value: unknown): value is ProblemDetails =>
+  typeof value === 'object' && value !== null && 'title' in value && 'detail' in value && 'remedy' in value;
+
+/** Any thrown value as problem details; what are such details already (of work that failed) stay as they are. */
 export function problemOf(error: unknown): ProblemDetails {
   if (error instanceof ServerProblem) return error.details;
+  if (isDetails(error)) return error;
   return {
     ...unreachable,
     code: 'page.fault',
