@@ -67,8 +67,9 @@ export function ReadingView(props: { readonly reading: Reading; readonly childre
           )}
           {reading.lightRatio !== null && (
             <p className="soft">
-              The reader’s own light was {Math.round((reading.lightRatio - 1) * 100)} % stronger at its
-              strongest than at its weakest; that was taken out by the bare ground.
+              {reading.lightRatio < 1.01
+                ? 'The reader’s own light was even, within 1\u00a0%.'
+                : `The reader’s own light was ${Math.round((reading.lightRatio - 1) * 100)}\u00a0% stronger at its strongest than at its weakest; that was taken out by the bare ground.`}
             </p>
           )}
         </section>

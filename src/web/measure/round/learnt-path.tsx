@@ -22,7 +22,8 @@ export function LearntPath({ path }: { readonly path: ColourPath }) {
           Grade {gradeText(measured.grade)}. Side by side with what was asked:{' '}
           {differenceWords(measured.expectedError.meanDeltaE00)}.
           {measured.patches > 0 && ` Learnt from ${measured.patches} patches.`}
-          {measured.outliers.length > 0 && ` ${measured.outliers.length} did not fit and were left out.`}
+          {measured.outliers.length > 0 &&
+            ` ${measured.outliers.length === 1 ? 'One did not fit and was' : `${measured.outliers.length} did not fit and were`} left out.`}
         </p>
       )}
       <p>

@@ -231,7 +231,7 @@ function headline({ next, path, stages, sheet }: ReturnType<typeof roundState>, 
     if (sheet.kind === 'check') return 'Read, and held against the path.';
     return path ? `“${path.name}” is learnt.` : `${blankName}: done.`;
   }
-  if (next === 'checked' && path) return `“${path.name}” is learnt. A check would make it sure.`;
+  if (next === 'checked' && path) return `“${path.name}” is learnt. A check will tell whether it holds.`;
   const isNew = stages.filter((one) => one.done).length === 1;
   return isNew ? 'The sheet is made. Print and press it.' : `Next: ${lower(nextNames[next])}.`;
 }
