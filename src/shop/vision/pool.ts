@@ -2,6 +2,7 @@ import path from 'node:path';
 import { pathToFileURL } from 'node:url';
 import { ThreadPool } from '#shop/threads';
 import type { ChartDone, ChartTask } from './chart-worker.js';
+import type { PressDone, PressTask } from './press-worker.js';
 import type { PixelAnswer } from './read-pixels.js';
 import type { SheetTask } from './worker.js';
 
@@ -18,6 +19,7 @@ const pool = (worker: string) =>
   });
 const sheets = pool('worker.js');
 const charts = pool('chart-worker.js');
+const presses = pool('press-worker.js');
 
 export function readInThread(task: SheetTask, signal: AbortSignal | undefined): Promise<PixelAnswer> {
   return sheets.run(task, { signal });
@@ -27,7 +29,11 @@ export function readChartInThread(task: ChartTask, signal: AbortSignal | undefin
   return charts.run(task, { signal });
 }
 
+export function readPressInThread(task: PressTask, signal: AbortSignal | undefined): Promise<PressDone> {
+  return presses.run(task, { signal });
+}
+
 /** End the threads; for an orderly end of the program. A later reading starts them anew. */
 export async function closeVision(): Promise<void> {
-  await Promise.all([sheets.close(), charts.close()]);
+  await Promise.all([sheets.close(), charts.close(), presses.close()]);
 }

@@ -22,6 +22,15 @@ import type { GreySource } from './grey.js';
  * are read one by one where they must be, and the decoder is left with its errors to mend.
  */
 export function readCodeBeside(full: GreySource, topLeft: FoundMarker): SheetCode | null {
+  return readBeside(full, topLeft, readSheetCode);
+}
+
+/** The same for codes that say something else. @param parse null when the text is not what is looked for */
+export function readBeside<Code>(
+  full: GreySource,
+  topLeft: FoundMarker,
+  parse: (text: string) => Code | null,
+): Code | null {
   const start = 1 + qrGapInMarkers;
   for (const [left, top] of [
     [start, 0],
@@ -29,7 +38,7 @@ export function readCodeBeside(full: GreySource, topLeft: FoundMarker): SheetCod
   ] as const) {
     const corners = besideMarker(topLeft, left, top);
     for (const cells of corners ? cellsAt(full, corners) : []) {
-      const code = decodeCells(cells);
+      const code = decodeCells(cells, parse);
       if (code) return code;
     }
   }
@@ -90,7 +99,7 @@ function besideMarker({ corners }: FoundMarker, left: number, top: number): Poin
   );
 }
 
-function decodeCells(cells: readonly boolean[]): SheetCode | null {
+function decodeCells<Code>(cells: readonly boolean[], parse: (text: string) => Code | null): Code | null {
   // One pixel a module, in the white that the reader wants to see round it.
   const matrix = new BitMatrix(qrModules + 2);
   cells.forEach((dark, i) => {
@@ -99,7 +108,7 @@ function decodeCells(cells: readonly boolean[]): SheetCode | null {
   try {
     const hints = new Map([[DecodeHintType.PURE_BARCODE, true]]);
     const result = new QRCodeReader().decode({ getBlackMatrix: () => matrix } as BinaryBitmap, hints);
-    return readSheetCode(result.getText());
+    return parse(result.getText());
   } catch {
     // The library throws whenever a code cannot be mended.
     return null;
