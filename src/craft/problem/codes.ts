@@ -29,7 +29,6 @@ export const problemCodes = {
   'press.invalid': { kind: 'input', title: 'The press, stack or recipe has a value that cannot be' },
   'press.unsafe': { kind: 'input', title: 'The temperature is above the safety bound' },
   'ladder.unusable': { kind: 'input', title: 'No press window can be read from these coupons' },
-  'evenness.unusable': { kind: 'input', title: 'No evenness can be read from these values' },
   'record.missing': { kind: 'missing', title: 'There is no such record' },
   'file.missing': { kind: 'missing', title: 'There is no such file' },
   'record.in-use': { kind: 'conflict', title: 'Something else still uses this record' },
