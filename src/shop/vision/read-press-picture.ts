@@ -107,6 +107,10 @@ function couponRemarks(
   const twice = new Set(
     named.filter((name, i) => named.indexOf(name) !== i).map((name) => name.split(' ')[1]),
   );
+  const codeless = coupons.filter(({ sheetId }) => sheetId === null).length;
+  const few = coupons.flatMap(({ number, markersUsed }) =>
+    markersUsed < 4 ? [number === null ? 'one without a number' : `${number}`] : [],
+  );
   const unnamed = coupons.filter(({ number }) => number === null).length;
   return [
     ...(others.length > 0
@@ -118,6 +122,14 @@ function couponRemarks(
         : []),
     ...(twice.size > 0 ? [`Coupon ${[...twice].join(' and ')} is in the picture more than once.`] : []),
     ...(unnamed > 0 ? [`The number of ${unnamed} of ${coupons.length} coupons could not be made out.`] : []),
+    ...(codeless > 0
+      ? [
+          `The square code of ${codeless} of ${coupons.length} coupons could not be read, as when dye has spread far: their numbers come from the cells, and which ladder they are of is not known from them.`,
+        ]
+      : []),
+    ...(few.length > 0
+      ? [`Not all corner marks were seen of coupon ${few.join(' and ')}; it may be cut off or bent.`]
+      : []),
     ...(strayMarkers > 0
       ? ['There are corner marks that belong to no whole coupon; part of one may be cut off or covered.']
       : []),
