@@ -1,5 +1,5 @@
 import { useMantineColorScheme } from '@mantine/core';
-import { Link, Outlet } from '@tanstack/react-router';
+import { Link, Outlet, useLocation } from '@tanstack/react-router';
 import { useEffect } from 'react';
 import { useShop } from '../api/index.js';
 import { Mark } from './mark.js';
@@ -10,7 +10,8 @@ import { UnitsAndLight } from './units-and-light.js';
 
 const places = [
   { to: '/', name: 'Sheet' },
-  { to: '/measure', name: 'Measure' },
+  // Paths and readings come of measuring: from there one goes back to it.
+  { to: '/measure', name: 'Measure', holds: /^\/(paths|readings)\// },
   { to: '/read-back', name: 'Read back' },
   { to: '/setups', name: 'Setups' },
 ] as const;
@@ -18,6 +19,7 @@ const places = [
 /** What stays the same in every place: name, places, units and light. */
 export function PageFrame() {
   const shop = useShop();
+  const { pathname } = useLocation();
   const { theme } = usePreferences();
   const { setColorScheme } = useMantineColorScheme();
   const known = shop.data !== undefined;
@@ -41,6 +43,7 @@ export function PageFrame() {
               key={place.to}
               to={place.to}
               activeOptions={{ exact: place.to === '/', includeSearch: false }}
+              data-within={'holds' in place && place.holds.test(pathname) ? true : undefined}
             >
               {place.name}
             </Link>

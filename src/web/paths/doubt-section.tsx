@@ -13,20 +13,29 @@ export function DoubtSection({ path, look }: { readonly path: ColourPath; readon
   const bySize = [...look.doubt].sort((one, two) => two.expectedDeltaE00 - one.expectedDeltaE00);
   const worst = bySize[0];
   const mean = look.expectedError?.meanDeltaE00;
+  // Where the reading is far rougher than the model, nothing is gained by telling colours apart.
+  const least = bySize.at(-1);
+  const alike = worst && least && worst.expectedDeltaE00 - least.expectedDeltaE00 < 0.1;
   return (
     <div className={styles.whole}>
       <section aria-labelledby="doubt-title" className={styles.section}>
         <h2 id="doubt-title">Where it is least sure</h2>
-        {worst && (
+        {alike && (
+          <p>
+            Everywhere alike: about {deltaText(worst.expectedDeltaE00)} for any colour. How the patches were
+            read outweighs all that they leave open; a better grade helps more than further patches.
+          </p>
+        )}
+        {worst && !alike && (
           <p>
             {mean !== undefined && `On average a colour is expected to be ${deltaText(mean)} off. `}
             The least sure one may be {deltaText(worst.expectedDeltaE00)} off:{' '}
             {differenceWords(worst.expectedDeltaE00)}.
           </p>
         )}
-        {look.doubt.length > 0 && <DoubtMap doubt={look.doubt} />}
+        {look.doubt.length > 0 && !alike && <DoubtMap doubt={look.doubt} />}
         <ol className={styles.list}>
-          {bySize.slice(0, shownMost).map((one) => (
+          {(alike ? [] : bySize.slice(0, shownMost)).map((one) => (
             <li key={one.deviceRgb.join()}>
               <span className={styles.ground} aria-hidden="true">
                 <i style={{ background: one.hex }} />
@@ -38,7 +47,7 @@ export function DoubtSection({ path, look }: { readonly path: ColourPath; readon
             </li>
           ))}
         </ol>
-        {path.origin === 'measured' && (
+        {path.origin === 'measured' && !alike && (
           <p>
             <Link to="/measure" search={{ start: 'follow-up', path: path.id }}>
               Make a follow-up sheet

@@ -1,6 +1,6 @@
 import { Switch } from '@mantine/core';
 import { useMemo, useState } from 'react';
-import type { PathLook } from '#contract';
+import type { ColourPath, Grade, PathLook } from '#contract';
 import { formatHex, srgb8FromLab, type Triple3 } from '#craft/colour';
 import { LineChart } from '../charts/index.js';
 import { signed } from '../words/index.js';
@@ -18,7 +18,7 @@ interface Grey {
 const ninety = 1.645;
 
 /** Greys as they come out, beside the plain driver's. */
-export function GreysSection({ look }: { readonly look: PathLook }) {
+export function GreysSection({ path, look }: { readonly path: ColourPath; readonly look: PathLook }) {
   const [beside, setBeside] = useState(true);
   const greys = useMemo((): Grey[] => {
     const rising = [...look.neutrals].sort((one, two) => one.wantedL - two.wantedL);
@@ -110,7 +110,7 @@ export function GreysSection({ look }: { readonly look: PathLook }) {
       </div>
       <p className="soft">
         {greys.every((grey) => grey.sd)
-          ? 'The band holds the true grey nine times out of ten. '
+          ? bandWords(path.measurement?.grade)
           : 'How sure this is, nobody measured. '}
         Counted beside this path’s own white.
       </p>
@@ -145,6 +145,12 @@ export function GreysSection({ look }: { readonly look: PathLook }) {
     </section>
   );
 }
+
+/** The band tells what the patches leave open; what the eye or reader that saw them had wrong is the same in all. */
+const bandWords = (grade: Grade | undefined): string =>
+  grade === 'A'
+    ? 'The band holds the true grey nine times out of ten. '
+    : 'The band holds the grey nine times out of ten, as it was read; what the reading itself has wrong comes on top. ';
 
 function Strip({ words, colours }: { readonly words: string; readonly colours: readonly string[] }) {
   return (

@@ -102,7 +102,9 @@ function Views({ path }: { readonly path: ColourPath }) {
       <Tabs.Panel value="reach">
         {look.data ? <GamutSection path={path} look={look.data} /> : waiting}
       </Tabs.Panel>
-      <Tabs.Panel value="greys">{look.data ? <GreysSection look={look.data} /> : waiting}</Tabs.Panel>
+      <Tabs.Panel value="greys">
+        {look.data ? <GreysSection path={path} look={look.data} /> : waiting}
+      </Tabs.Panel>
       {measured && (
         <Tabs.Panel value="doubt">
           {look.data ? <DoubtSection path={path} look={look.data} /> : waiting}
