@@ -30,10 +30,11 @@ export interface TagMapOptions {
 
 /**
  * Published means (docs/decisions/0009): a generic calibration of a scanner errs by more than 7 ΔE (US patent
- * 7,719,716; which formula is not said), a phone's colours used directly by more than 10 ΔE00. Virtual scanners taken
- * at their word err by 6.8 to 10.2, 8 on average, which is a little more than the patent's and is what is said here.
+ * 7,719,716; which formula is not said), a phone's colours used directly by more than 10 ΔE00. Of 150 virtual
+ * scanners and prints taken at their word one errs by 8.2 on average, nine of ten by less than 9.5: that is said, since a
+ * person has but one scanner and cannot know which.
  */
-const published = { scanner: 8, phone: 10 } as const;
+const published = { scanner: 9.5, phone: 10 } as const;
 
 /** Lightness given to the bare ground: coatings and papers are 92 to 97 (common practice). It is not measured. */
 const groundL = 95;

@@ -15,8 +15,8 @@ test.each([
     'B',
     1.2,
   ],
-  ['a scanner’s tag, whatever else the head says', cgats('ORIGINATOR "x"\nDYEWRIGHT_GRADE "D"\n'), 'D', 8],
-  ['a grade that is none', cgats('DYEWRIGHT_GRADE "A+"\n'), 'D', 8],
+  ['a scanner’s tag, whatever else the head says', cgats('ORIGINATOR "x"\nDYEWRIGHT_GRADE "D"\n'), 'D', 9.5],
+  ['a grade that is none', cgats('DYEWRIGHT_GRADE "A+"\n'), 'D', 9.5],
   ['no word on its origin', csv, 'A', null],
 ] as const)('a file with %s', (_, table, grade, mean) => {
   const source = sourceOfFile(table);
