@@ -1,6 +1,6 @@
 // @ts-check
-// Makes examples/: simulated scans and photographs of the demo shop's own sheets, so that reading a sheet back can
-// be tried with no printer at hand. Run again when the demo, a stock blank it uses or the marks change, since a sheet is
+// Makes examples/: simulated scans and photographs of the demo shop's own sheets, so that reading them can be
+// tried with no printer at hand. Run again when the demo, a stock blank it uses or the marks change, since a sheet is
 // named after all it is made from: npm run examples
 import { execFileSync } from 'node:child_process';
 import { mkdirSync, mkdtempSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
@@ -9,6 +9,7 @@ import path from 'node:path';
 import { pathToFileURL } from 'node:url';
 import { build } from 'esbuild';
 import { getDocument, OPS } from 'pdfjs-dist/legacy/build/pdf.mjs';
+import { colourSheetExamples } from './example-colour-sheet.mjs';
 
 const root = path.resolve(import.meta.dirname, '..');
 const examples = path.join(root, 'examples');
@@ -34,7 +35,8 @@ try {
 }
 
 /** @param {any} simulator @param {any} shop */
-async function writeAll({ drive, ink, scan, photograph, toFile, blank, fromBytes }, shop) {
+async function writeAll(simulator, shop) {
+  const { drive, ink, scan, photograph, toFile, blank, fromBytes } = simulator;
   /** @param {string} artworkName @param {string} blankId @param {number} copies */
   const written = async (artworkName, blankId, copies) => {
     const artwork = (await shop.artwork.list()).find(
@@ -93,6 +95,7 @@ async function writeAll({ drive, ink, scan, photograph, toFile, blank, fromBytes
       scan(blank(1240, 1754, 150, [0.9, 0.9, 0.9]), { ppi: 75, seed: 5, dust: 8 }),
       { format: 'jpeg', quality: 60, ppi: 75 },
     ),
+    ...(await colourSheetExamples(simulator, shop, imageInPdf)),
   };
   for (const [name, bytes] of Object.entries(files)) {
     writeFileSync(path.join(examples, name), bytes);

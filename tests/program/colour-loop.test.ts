@@ -20,8 +20,6 @@ const firstCase = Number(process.env.COLOUR_LOOP_FIRST ?? 1);
 const small = { widthMm: 148, heightMm: 210 };
 const lamps = ['white LED', 'cold cathode', 'xenon'] as const;
 const log = (text: string) => console.info(text);
-const t0 = Date.now();
-const tick = (what: string) => log(`  ${((Date.now() - t0) / 1000).toFixed(1)} s ${what}`);
 
 describe.each(Array.from({ length: cases }, (_, i) => firstCase + i))('case %i', (seed) => {
   const { folder, remove } = newFolder();
@@ -47,6 +45,7 @@ describe.each(Array.from({ length: cases }, (_, i) => firstCase + i))('case %i',
   });
 
   let chart: Reading;
+  let byTag: number;
   let calibrationReading: Reading;
   let path: ColourPath;
   let checkSheet: { id: string; png: Buffer };
@@ -54,23 +53,19 @@ describe.each(Array.from({ length: cases }, (_, i) => firstCase + i))('case %i',
 
   test('an uncalibrated scanner gives grade D, and its stated error covers the truth', async () => {
     const { png } = await studio.sheet({ kind: 'colour', patches: 150, seed: 40 + seed });
-    tick('sheet');
     const scan = await studio.scan({ png, ...press(1) });
-    tick('scan');
     chart = await studio.readBy('flatbed', scan, 'chart.png');
-    tick('read');
     expect(chart.grade).toBe('D');
     expect(chart.patchCount).toBe(150);
     const own = await studio.shop.colourRound.learn({ readingIds: [chart.id], name: 'By the tag' });
-    tick('learn');
     const { sheet } = await studio.sheet({ kind: 'check', pathId: own.id, ...small });
-    tick('check sheet');
     const truth = await studio.truthOfCheck(sheet.id);
     const { expectedError, grade } = own.measurement!;
     log(
       `D: says ${expectedError.meanDeltaE00.toFixed(2)} / ${expectedError.p95DeltaE00.toFixed(2)}, truth ${truth.mean.toFixed(2)} / ${truth.p95.toFixed(2)}`,
     );
     expect(grade).toBe('D');
+    byTag = truth.mean;
     expect(truth.mean).toBeLessThan(expectedError.meanDeltaE00);
   });
 
@@ -81,7 +76,6 @@ describe.each(Array.from({ length: cases }, (_, i) => firstCase + i))('case %i',
     calibrationReading = await studio.readBy('flatbed', await studio.scan(pressed), 'calibration.png');
     const file = await studio.instrumentFile(calibration.sheet.id, pressed);
     const reader = await shop.readings.calibrateReader('flatbed', calibrationReading.id, file);
-    tick('calibrated');
     log(
       `reader: ${JSON.stringify(reader.calibration!.expectedError)} ${reader.calibration!.remarks.join(' ')}`,
     );
@@ -89,13 +83,11 @@ describe.each(Array.from({ length: cases }, (_, i) => firstCase + i))('case %i',
     calibrationReading = await shop.readings.convertAgain(calibrationReading.id, 'flatbed');
     expect(chart.grade).toBe('B');
     path = await shop.colourRound.learn({ readingIds: [chart.id], name: 'Calibrated' });
-    tick('learn');
     const made = await studio.sheet({ kind: 'check', pathId: path.id, patches: 60, ...small });
     checkSheet = { id: made.sheet.id, png: made.png };
     const scan = await studio.scan({ png: made.png, ...press(3) });
     const reading = await studio.readBy('flatbed', scan, 'check.png');
     first = await shop.colourRound.check(path.id, reading.id);
-    tick('check');
     const truth = await studio.truthOfCheck(made.sheet.id);
     const model = await studio.truthOfModel(path.id);
     const { expectedError } = path.measurement!;
@@ -107,6 +99,9 @@ describe.each(Array.from({ length: cases }, (_, i) => firstCase + i))('case %i',
     expect(first.overall.mean).toBeLessThanOrEqual(1.5);
     expect(truth.mean).toBeLessThanOrEqual(1.5);
     expect(first.verdict).toBe('good');
+    // The program's word does not flatter: what it found is what is, but for noise and the press.
+    expect(Math.abs(first.overall.mean - truth.mean)).toBeLessThan(0.35);
+    expect(truth.mean).toBeLessThan(byTag / 3);
   });
 
   test('a follow-up sheet joined to the first makes the error fall', async () => {
@@ -119,7 +114,6 @@ describe.each(Array.from({ length: cases }, (_, i) => firstCase + i))('case %i',
       name: 'Joined',
     });
     const [before, after] = [await studio.truthOfModel(few.id), await studio.truthOfModel(joined.id)];
-    tick('follow-up');
     const said = [few, joined].map((one) => one.measurement!.expectedError.meanDeltaE00.toFixed(2));
     log(
       `follow-up: 96 patches ${before.mean.toFixed(2)} / ${before.p95.toFixed(2)} (says ${said[0]}), 136 patches ${after.mean.toFixed(2)} / ${after.p95.toFixed(2)} (says ${said[1]})`,
@@ -136,7 +130,6 @@ describe.each(Array.from({ length: cases }, (_, i) => firstCase + i))('case %i',
     log(`stale: ${say(check)}`);
     const standing = await shop.colourRound.standing(path.id);
     log(standing.reasons.map((one) => one.sentence).join('\n'));
-    tick('stale');
     expect(check.verdict).toBe('stale');
     expect(standing.standing).toBe('stale');
     expect(check.overall.mean).toBeGreaterThan(2 * first.overall.mean);
@@ -157,8 +150,8 @@ describe.each(Array.from({ length: cases }, (_, i) => firstCase + i))('case %i',
     log(
       `C: says ${figures({ mean: expectedError.meanDeltaE00, p95: expectedError.p95DeltaE00 })}, truth ${figures(truth)}`,
     );
-    tick('photo');
     expect(truth.mean).toBeLessThan(expectedError.meanDeltaE00);
+    expect(truth.mean).toBeLessThan(byTag);
   });
 
   test('by eye: grade E, its stated error covers the truth, and greys are nearer than the plain driver’s', async () => {
@@ -174,7 +167,6 @@ describe.each(Array.from({ length: cases }, (_, i) => firstCase + i))('case %i',
     log(
       `E: says ${figures({ mean: expectedError.meanDeltaE00, p95: expectedError.p95DeltaE00 })}, truth ${figures(truth)}; cast of greys ${greys.own.toFixed(2)}, plain driver ${greys.plain.toFixed(2)}`,
     );
-    tick('by eye');
     expect(truth.mean).toBeLessThan(expectedError.meanDeltaE00);
     expect(greys.own).toBeLessThan(greys.plain);
   });

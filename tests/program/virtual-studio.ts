@@ -1,16 +1,14 @@
 import { readFileSync } from 'node:fs';
 import type { PathCheck, Reading, TestSheet, TestSheetOrderInput } from '#contract';
-import { writeCgats } from '#craft/cgats';
 import { deltaE00, labFromXyz, type Triple, type Triple3, xyzFromLab } from '#craft/colour';
-import { planColourSheet } from '#craft/testsheet';
 import type { Shop } from '#shop';
 import { type Camera, photograph, placeInPhotograph } from '../simulator/camera.js';
 import { withCardBeside } from '../simulator/card-beside.js';
+import { measuredOnPiece } from '../simulator/measured-on-piece.js';
 import type { Picture } from '../simulator/picture.js';
 import { fileOfReader, flatbed } from '../simulator/reader-picture.js';
-import { type Dye, labOnPiece, lightOfPiece } from '../simulator/spectral-piece.js';
-import { heldOut, measured, type SpectralPrinter } from '../simulator/virtual-printer.js';
-import { tableOf } from '../simulator/virtual-printer-comparison.js';
+import { type Dye, lightOfPiece } from '../simulator/spectral-piece.js';
+import { heldOut, type SpectralPrinter } from '../simulator/virtual-printer.js';
 import type { VirtualReader } from '../simulator/virtual-reader.js';
 
 /** One print, pressed, and how it lies on the glass. */
@@ -95,20 +93,7 @@ export class VirtualStudio {
   /** An instrument's file of that very piece, patch by patch where it lies; noise of 0.2 ΔE*ab. */
   async instrumentFile(sheetId: string, { dye, seed }: Pressed): Promise<Uint8Array> {
     const order = (await this.shop.testSheets.orderOf(sheetId))!;
-    const { patches } = planColourSheet(order).layout;
-    const rgb = patches.map(({ deviceRgb }) => deviceRgb.map((v) => v / 255) as Triple3);
-    const lab = labOnPiece(
-      this.printer,
-      dye,
-      patches.map(({ rect }, i) => ({
-        rgb: rgb[i]!,
-        u: (2 * (rect.xMm + rect.widthMm / 2)) / order.widthMm - 1,
-        v: (2 * (rect.yMm + rect.heightMm / 2)) / order.heightMm - 1,
-      })),
-    );
-    const names = patches.map(({ column, row }) => `${String.fromCharCode(65 + column)}${row + 1}`);
-    const table = { ...tableOf(rgb, measured(lab, 0.2, 900 + seed)), sampleIds: names };
-    return Buffer.from(writeCgats(table, { originator: 'Virtual instrument (invented)' }));
+    return measuredOnPiece(this.printer, dye, order, seed);
   }
 
   readBy(readerId: string | null, scan: Buffer, fileName: string): Promise<Reading> {

@@ -1,6 +1,9 @@
-export { type Camera, photograph } from './camera.js';
+export { type Camera, photograph, placeInPhotograph } from './camera.js';
+export { withCardBeside } from './card-beside.js';
 export { type Chance, chanceOf } from './chance.js';
-export { blurred, warped } from './optics.js';
+export { halftoneWithSpectra } from './halftone-spectra.js';
+export { measuredOnPiece } from './measured-on-piece.js';
+export { blurred, smaller, warped } from './optics.js';
 export {
   blank,
   type Encoding,
@@ -12,5 +15,8 @@ export {
   writtenSheet,
 } from './picture.js';
 export { type Driver, drive, type Ink, ink, type Pressing, press } from './print.js';
+export { fileOfReader, flatbed } from './reader-picture.js';
 export { type Scanner, scan } from './scanner.js';
+export { lightOfPiece, unevenPress } from './spectral-piece.js';
+export { virtualReader } from './virtual-reader.js';
 export { writeMarks } from './write-marks.js';

@@ -86,3 +86,16 @@ export function warped(
   }
   return { ...size, data };
 }
+
+/** The same at fewer pixels per inch, softened so that nothing beats with the coarser grid. */
+export function smaller(picture: Picture, ppi: number): Picture {
+  const ratio = picture.ppi / ppi;
+  const size = { width: Math.round(picture.width / ratio), height: Math.round(picture.height / ratio), ppi };
+  const soft = blurred(picture, 0.5 * (ratio - 0.6));
+  return warped(
+    soft,
+    size,
+    (x, y) => [x * ratio, y * ratio],
+    () => [0, 0, 0],
+  );
+}
