@@ -20,7 +20,8 @@ import { veilOver } from './veil.js';
  */
 const oddLight = (share: number): number => 0.01 + 0.03 * share;
 const oddScatters = 6;
-const mostScatter = 0.06;
+/** The threads of cloth catch the light one by one, which is no glare. */
+const mostScatter = { hard: 0.06, fabric: 0.15 } as const;
 /** Added light that blacks tell of; less may be dye that is thinner there. */
 const veiled = 0.02;
 /** Ground beside a patch that is as light as the picture can hold hides what light is added there. */
@@ -163,7 +164,7 @@ function flattened(
     ];
     const seenRgb = even(value.rgb);
     const place = middleOf(rect);
-    const scatter = Math.min(mostScatter, oddScatters * light.scatter);
+    const scatter = Math.min(mostScatter[layout.material], oddScatters * light.scatter);
     const limit = Math.max(oddLight(luminance(seenRgb) / luminance(ground)), scatter);
     const isOdd =
       Math.abs(light.oddness(place) ?? 0) > limit ||
