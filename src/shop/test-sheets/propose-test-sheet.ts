@@ -73,6 +73,6 @@ export function assertFits(found: FoundOrder): void {
 function whatOf(kind: FoundOrder['order']['kind'], patches: number, patchMm: number): string {
   const of = `of ${millimetres(patchMm)} mm`;
   if (kind === 'grey') return `${patches} greys ${of}`;
-  if (kind === 'palette') return `${patches} swatches`;
+  if (kind === 'palette') return patches === 1 ? 'one swatch' : `${patches} swatches`;
   return `${patches} patches ${of}`;
 }

@@ -114,7 +114,8 @@ const noSheet = {
 
 const otherSheet = (sheetId: string): Problem =>
   new Problem('scan.wrong-sheet', `This is sheet ${spokenSheetId(sheetId)}, not the one asked for.`, {
-    remedy: 'Scan the other sheet, or choose this one.',
+    remedy:
+      'Scan the sheet that was asked for, or give this scan without naming a sheet: it says itself which it is.',
   });
 
 const otherSurface = (wanted: 'paper' | 'piece'): Problem =>

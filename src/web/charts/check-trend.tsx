@@ -16,7 +16,11 @@ export function CheckTrend({
   const inTime = [...checks].sort((one, two) => one.createdAt.localeCompare(two.createdAt));
   const last = inTime.at(-1);
   if (!last) return null;
-  const top = Math.max(3, ...inTime.map((check) => Math.max(check.overall.p95, check.neutrals?.mean ?? 0)));
+  const top = Math.max(
+    3,
+    last.expectedMean,
+    ...inTime.map((check) => Math.max(check.overall.p95, check.neutrals?.mean ?? 0)),
+  );
   const day = (i: number) => {
     const check = inTime[i];
     if (!check || dayText(check.createdAt) === dayText(inTime[i - 1]?.createdAt ?? '')) return '';

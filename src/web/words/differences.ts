@@ -12,7 +12,7 @@ const steps = [
   },
   { below: 3.6, words: 'slightly different', longer: 'Seen side by side by nearly everyone.' },
   { below: 5.4, words: 'clearly different', longer: 'Seen without a close look.' },
-  { below: Number.POSITIVE_INFINITY, words: 'another colour', longer: 'It is a different colour.' },
+  { below: Number.POSITIVE_INFINITY, words: 'another colour', longer: 'That is a different colour.' },
 ] as const;
 
 const stepOf = (deltaE00: number) => steps.find((step) => deltaE00 < step.below) ?? steps[4];

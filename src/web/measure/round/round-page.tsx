@@ -237,4 +237,10 @@ function headline({ next, path, stages, sheet }: ReturnType<typeof roundState>, 
 }
 const lower = (text: string) => text.charAt(0).toLowerCase() + text.slice(1);
 const patchWords = (patches: number, kind: string) =>
-  kind === 'grey' || patches === 0 ? '' : kind === 'palette' ? `${patches} swatches.` : `${patches} patches.`;
+  kind === 'grey' || patches === 0
+    ? ''
+    : kind === 'palette'
+      ? patches === 1
+        ? 'One swatch.'
+        : `${patches} swatches.`
+      : `${patches} patches.`;

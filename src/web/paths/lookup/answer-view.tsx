@@ -102,7 +102,7 @@ function detail(answer: ColourAnswer): string {
     return `It comes out ${deltaText(miss)} from what you asked.${doubt}`;
   }
   if (expected === null) return 'That is what the profile says; how sure it is, nobody measured.';
-  return `Expect the piece within ${deltaText(expected)} of it. ${differenceSentence(expected)}`;
+  return `The piece may still be ${deltaText(expected)} off. ${differenceSentence(expected)}`;
 }
 
 function Figure({
