@@ -100,6 +100,20 @@ describe('wrong patches', () => {
     );
   });
 
+  // Evenly strewn, they blow up the noise that is learnt so far that none stands out at first.
+  it.each([20, 13])('every %i-th read wrongly: all are named, and do little harm', async (every) => {
+    const printer = await halftoneCmyk();
+    const { rgb, lab } = chartOf(printer, 100, 101);
+    const clean = fitInkModel(tableOf(rgb, lab));
+    const wrong = rgb.map((_, i) => i).filter((i) => i % every === 11);
+    for (const i of wrong) lab[i] = [lab[i]![0] + (lab[i]![0] < 50 ? 15 : -20), lab[i]![1], lab[i]![2]];
+    const model = fitInkModel(tableOf(rgb, lab));
+    const named = model.outliers.map((outlier) => outlier.index);
+    expect(named).toEqual(expect.arrayContaining(wrong));
+    expect(named.length).toBeLessThanOrEqual(wrong.length + 2);
+    expect(meanError(model, printer)).toBeLessThan(1.2 * meanError(clean, printer));
+  });
+
   it('noisy patches, said to be so, weigh less', () => {
     const printer = dyeOnCoating(2);
     const rgb = choosePatches(80, 4).map((patch) => patch.rgb);

@@ -28,6 +28,10 @@ const blockOf = 200;
 /** A patch is a stranger beyond so many standard deviations and so many ΔE00 from what the others say of it. */
 const oddDistance = 6;
 const oddDeltaE00 = 2.5;
+/** While the noise learnt is still spoilt by wrong patches, so many are suspect; who fits in the end comes back. */
+const suspectDistance = 4.5;
+/** Rounds of looking for strangers: each takes the worst fiftieth, so that a fifth can be named. */
+const mostRounds = 12;
 /** Repeats of patches (beyond the first of each) below which they tell too little. */
 const fewestRepeats = 8;
 /** Steps of the neutral axis that are looked at. */
@@ -61,7 +65,7 @@ function learn(
   let kept = order;
   let outliers: OutlierPatch[] = [];
   let channels = learnAll(kept);
-  for (let round = 0; round < 4 && options.dropOutliers !== false; round += 1) {
+  for (let round = 0; round < mostRounds && options.dropOutliers !== false; round += 1) {
     const left = leftOut(kept, channels);
     const odd = strangers(left.distance, kept.length);
     if (odd.length === 0) break;
@@ -84,7 +88,9 @@ function learn(
     kept = kept.filter((_, k) => !gone.has(k));
     channels = learnAll(kept);
   }
+  const fitting = kept.length;
   ({ kept, outliers } = takeBack(kept, channels, outliers));
+  if (kept.length > fitting) channels = learnAll(kept);
   if (kept.length > learnOn) channels = learnAll(kept, channels);
   const left = leftOut(kept, channels);
   const widening = [0, 1, 2].map((j) =>
@@ -232,7 +238,7 @@ function learn(
 function strangers(distance: Float64Array, count: number): number[] {
   const median = distance.slice().sort()[count >> 1]!;
   const scale = Math.min(1, median / 1.538);
-  const odd = Array.from(distance.keys()).filter((k) => distance[k]! / scale > oddDistance);
+  const odd = Array.from(distance.keys()).filter((k) => distance[k]! / scale > suspectDistance);
   // A wrong patch makes its neighbours look odd: take the worst first, look again afterwards.
   odd.sort((a, b) => distance[b]! - distance[a]!);
   return odd.slice(0, Math.max(1, Math.floor(count / 50)));
