@@ -263,7 +263,7 @@ describe('an instrument’s file', () => {
     expectProblem(await send(strange, { sheetId }), 422, 'measurements.broken');
     const whole = await table(() => undefined);
     expectProblem(await send(whole, { sheetId: '0000000000' }), 404, 'record.missing');
-    expectProblem(await send(whole, {}), 404, 'record.missing');
+    expectProblem(await send(whole, {}), 422, 'request.invalid');
     expectProblem(await send('nothing at all', { sheetId }), 422, 'measurements.broken');
     const elsewhere = whole.replace(
       'NUMBER_OF_FIELDS',

@@ -1,3 +1,4 @@
+import sharp from 'sharp';
 import { afterAll, beforeAll, expect, test } from 'vitest';
 import { writeCgats } from '#craft/cgats';
 import { deltaE00, labFromSrgb, linearToSrgb, type Triple } from '#craft/colour';
@@ -123,5 +124,15 @@ test('it stops when told to', async () => {
   const stopped = AbortSignal.abort();
   await expect(readPicture(picture, about, parts, { signal: stopped })).rejects.toMatchObject({
     code: 'job.cancelled',
+  });
+});
+
+test('a scan in three channels that are all alike is no colour scan', async () => {
+  const grey = await sharp(picture).toColourspace('b-w').png().toBuffer();
+  const three = await sharp(grey).toColourspace('srgb').png().toBuffer();
+  expect((await sharp(three).metadata()).channels).toBe(3);
+  await expect(readPicture(three, about, parts)).rejects.toMatchObject({
+    code: 'scan.unclear',
+    message: expect.stringMatching(/grey/),
   });
 });

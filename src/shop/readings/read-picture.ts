@@ -12,6 +12,7 @@ import {
   ownMapOf,
 } from './choose-map.js';
 import { type Coloured, colourLight, type UncolouredPatch } from './convert-light.js';
+import { assertInColour } from './in-colour.js';
 import { isPhotograph } from './is-photograph.js';
 import type { KeptReading, SeenLight } from './kept-reading.js';
 import type { ReadResult } from './read-result.js';
@@ -65,6 +66,9 @@ export async function readPicture(
     pixelLimit: parts.pixelLimit,
     signal,
   });
+  assertInColour(
+    read.reading.patches.map(({ deviceRgb, isSound, seenRgb }) => ({ deviceRgb, sound: isSound, seenRgb })),
+  );
   onProgress(0.7, 'Working the colours out');
   const from =
     about.from ??

@@ -128,6 +128,12 @@ export class Readings {
   /** As `importFile`, kept nowhere. */
   async lookAtFile(bytes: Uint8Array, about: FileAbout): Promise<ReadResult> {
     const { subject, fileName } = checkedAbout({ fileName: about.fileName, subject: about.subject });
+    if (about.sheetId === '') {
+      throw new Problem('request.invalid', 'It is not said which test sheet was measured.', {
+        remedy: 'Choose the sheet that the instrument’s file is of.',
+        where: 'sheetId',
+      });
+    }
     const sheet = await this.parts.testSheets.get(about.sheetId);
     const order = await this.sheets.orderOf(sheet.id);
     if (order === null) throw missing('test sheet', about.sheetId);
