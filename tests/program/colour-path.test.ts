@@ -362,7 +362,7 @@ describe('the command line', () => {
       [['predict', at('bad.json'), '--rgb', '1,1,1'], 2, /damaged or of another kind/],
       [['predict', 'no-such-path', '--rgb', '1,1,1'], 3, /no colour path/],
       [['predict', at('model.json')], 2, /either --rgb or --csv/],
-      [['invert', at('model.json'), '--lab', 'x,y,z'], 2, /wants a number/],
+      [['invert', at('model.json'), '--lab', 'x,y,z'], 2, /wants numbers, not “x”/],
     ] as const) {
       const said = dyewright('path', ...words);
       expect(said.code, words.join(' ')).toBe(code);

@@ -6,7 +6,7 @@ import type { InkModelData } from '#craft/inkmodel';
 import { Problem } from '#craft/problem';
 import { gradeMeanings } from '#craft/verification';
 import { inkModelOf } from '#shop/paths';
-import { numberFrom, oneOf, readNamed, withShop } from './common.js';
+import { oneOf, readNamed, withShop } from './common.js';
 
 /** `--full`: what device values are counted to. */
 export const fullOption = (command: Command): Command =>
@@ -33,18 +33,21 @@ export async function modelNamed(
 
 /** Numbers in threes, parted by commas, semicolons or spaces. */
 export function threesFrom(option: string): (word: string) => Triple3[] {
+  const remedy = `Write it as in: ${option} 20,40,60 or, for two colours, ${option} 20,40,60,70,50,30`;
   return (word) => {
     const numbers = word
       .split(/[\s,;]+/)
       .filter((part) => part !== '')
-      .map(numberFrom(option));
+      .map((part) => {
+        const value = Number(part);
+        if (Number.isFinite(value)) return value;
+        throw new Problem('request.invalid', `${option} wants numbers, not “${part}”.`, { remedy });
+      });
     if (numbers.length === 0 || numbers.length % 3 !== 0) {
       throw new Problem(
         'request.invalid',
         `${option} wants three numbers for each colour, not ${numbers.length}.`,
-        {
-          remedy: `Write it as in: ${option} 20,40,60 or, for two colours, ${option} 20,40,60,70,50,30`,
-        },
+        { remedy },
       );
     }
     return Array.from({ length: numbers.length / 3 }, (_, i) => numbers.slice(3 * i, 3 * i + 3) as Triple3);

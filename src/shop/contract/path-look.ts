@@ -4,6 +4,12 @@ import { expectedErrorSchema, gradeSchema } from './grades.js';
 
 const triple = z.tuple([z.number(), z.number(), z.number()]);
 const hex = z.string();
+/** A colour asked for: L* runs from 0 to 100, a* and b* hardly pass ±130; what is far beyond is no colour. */
+const wantedTriple = z.tuple([
+  z.number().min(0).max(150),
+  z.number().min(-300).max(300),
+  z.number().min(-300).max(300),
+]);
 
 /**
  * Everything there is to see of a path; Lab absolute, D50, 2°. Device values 0..255; hexadecimal colours and `srgb` are
@@ -72,7 +78,7 @@ export const colourQuestionSchema = z.object({
     .array(
       z.union([
         z.object({ hex: z.string().regex(/^#[0-9a-f]{6}$/i) }),
-        z.object({ lab: triple, white: z.enum(['relative', 'absolute']).default('relative') }),
+        z.object({ lab: wantedTriple, white: z.enum(['relative', 'absolute']).default('relative') }),
       ]),
     )
     .min(1)
