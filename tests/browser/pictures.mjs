@@ -6,6 +6,9 @@ import { tmpdir } from 'node:os';
 import path from 'node:path';
 import { chromium } from '@playwright/test';
 import sharp from 'sharp';
+import { writeCgats } from '#craft/cgats';
+import { labFromSrgb } from '#craft/colour';
+import { choosePatches } from '#craft/testsheet';
 
 const out = process.argv[2] ?? 'docs';
 const folder = mkdtempSync(path.join(tmpdir(), 'dyewright-pictures-'));
@@ -14,6 +17,8 @@ const shop = spawn(
   ['dist/cli/main.js', 'serve', '--no-open', '--port', '0', '--shop', folder],
   { stdio: ['ignore', 'pipe', 'inherit'] },
 );
+// Also when a picture fails.
+process.once('exit', () => shop.kill('SIGTERM'));
 /** @type {string} */
 const url = await new Promise((resolve) => {
   shop.stdout.on('data', (chunk) => {
@@ -47,10 +52,100 @@ await take('sheet-phone-dark', address(other), { ...phone, scheme: 'dark' });
 await take('made-desktop', `/sheets/${mug.id}`, desktop);
 await take('setups-desktop', `/setups?open=blank:${mug.request.blankId}`, desktop);
 await take('read-back-desktop', '/read-back', { ...desktop, scan: await scanOf(mug.id) });
+const board = { setupId: 'desktop-a4', blankId: 'glass-board-280x390' };
+await take('measure-desktop', `/measure?start=colour&setup=${board.setupId}&blank=${board.blankId}`, desktop);
+await take('reading-desktop', `/readings/${await readingOf()}`, desktop);
+const pathId = await pathOf();
+await take('path-desktop', `/paths/${pathId}`, desktop);
+await take('lookup-desktop', `/paths/${pathId}/lookup?hex=2f7ab8`, desktop);
+await take('lookup-phone', `/paths/${pathId}/lookup?hex=2f7ab8`, phone);
 await browser.close();
 shop.kill('SIGTERM');
 await new Promise((resolve) => shop.once('exit', resolve));
 rmSync(folder, { recursive: true, force: true });
+
+/** What comes of work that the program was asked for. @param {string} where @param {RequestInit} order */
+async function outcome(where, order) {
+  const answer = await fetch(url + where, { method: 'POST', ...order });
+  if (!answer.ok) throw new Error(await answer.text());
+  let job = await answer.json();
+  while (job.state === 'waiting' || job.state === 'working') {
+    await new Promise((resolve) => setTimeout(resolve, 300));
+    job = await (await fetch(`${url}/api/jobs/${job.id}`)).json();
+  }
+  if (job.state !== 'done') throw new Error(JSON.stringify(job.problem));
+  return job.resultId;
+}
+
+/** An invented printer: its dyes mix a little into each other, white is off white, black is not quite black. */
+function printed(/** @type {import('sharp').Sharp} */ picture) {
+  return picture
+    .recomb([
+      [0.8, 0.15, 0.05],
+      [0.08, 0.84, 0.08],
+      [0.04, 0.14, 0.82],
+    ])
+    .linear(0.84, 24);
+}
+
+/** A colour sheet of that printer, pressed (turned left for right) and scanned; its reading. */
+async function readingOf() {
+  const id = await outcome('/api/test-sheets', {
+    headers: { 'content-type': 'application/json' },
+    body: JSON.stringify({
+      order: { kind: 'colour', patches: 150, seed: 4, ...board },
+      output: { format: 'png' },
+    }),
+  });
+  const sheet = await (await fetch(`${url}/api/test-sheets/${id}`)).json();
+  const name = sheet.files.find((/** @type {{ kind: string }} */ file) => file.kind === 'sheet').fileName;
+  const file = await fetch(`${url}/api/test-sheets/${id}/files/${encodeURIComponent(name)}`);
+  const flat = await sharp(Buffer.from(await file.arrayBuffer()))
+    .removeAlpha()
+    .flop()
+    .resize({ width: 1654 })
+    .toBuffer();
+  const scan = await printed(sharp(flat)).withMetadata({ density: 200 }).png().toBuffer();
+  const form = new FormData();
+  form.append('sheetId', id);
+  form.append('file', new Blob([new Uint8Array(scan)], { type: 'image/png' }), 'pressed-board.png');
+  return outcome('/api/readings', { body: form });
+}
+
+/** What no two prints share: within 1.5 up or down, the same every time this runs. @param {number} i */
+const scatter = (i) => 1.5 * Math.sin(12.9898 * (i + 1) ** 2);
+
+/** The same printer's path, from a file as an instrument writes it. */
+async function pathOf() {
+  const rows = choosePatches(150, 4).map(({ rgb }) => rgb);
+  const device = Buffer.from(rows.flatMap((rgb) => rgb.map((v) => Math.round(v * 255))));
+  const seen = await printed(sharp(device, { raw: { width: rows.length, height: 1, channels: 3 } }))
+    .raw()
+    .toBuffer();
+  const table = {
+    device: { space: /** @type {const} */ ('RGB'), rows },
+    lab: rows.map((_, i) => {
+      const [l, a, b] = labFromSrgb([seen[3 * i] / 255, seen[3 * i + 1] / 255, seen[3 * i + 2] / 255]);
+      return /** @type {[number, number, number]} */ ([
+        l + scatter(3 * i),
+        a + scatter(3 * i + 1),
+        b + scatter(3 * i + 2),
+      ]);
+    }),
+    xyz: null,
+    spectra: null,
+    sdLab: null,
+    sampleIds: rows.map((_, i) => `P${i + 1}`),
+    keywords: new Map(),
+    remarks: [],
+  };
+  const form = new FormData();
+  form.append('name', 'Demo: the studio’s A4 printer on glass');
+  for (const [name, value] of Object.entries(board)) form.append(name, value);
+  const text = writeCgats(table, { originator: 'Invented printer' });
+  form.append('file', new Blob([text], { type: 'text/plain' }), 'chart.txt');
+  return outcome('/api/paths/measured-file', { body: form });
+}
 
 /** The sheet's paper preview, mirrored again: what a driver that mirrors too would print. @param {string} id */
 async function scanOf(id) {
