@@ -113,7 +113,9 @@ async function readingOf() {
 }
 
 /** What no two prints share: within 1.5 up or down, the same every time this runs. @param {number} i */
-const scatter = (i) => 1.5 * Math.sin(12.9898 * (i + 1) ** 2);
+function scatter(i) {
+  return 1.5 * Math.sin(12.9898 * (i + 1) ** 2);
+}
 
 /** The same printer's path, from a file as an instrument writes it. */
 async function pathOf() {
