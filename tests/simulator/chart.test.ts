@@ -118,6 +118,15 @@ describe('a colour test sheet read from a scan', () => {
     expect(reading.remarks.join(' ')).toMatch(/JPEG.*loses/);
   });
 
+  it('as a JPEG squeezed until it can no longer be read, the squeezing is named', async () => {
+    const seen = scan(piece, { ppi: 150, seed: 3 });
+    const file = await toFile(seen, { format: 'jpeg', quality: 8, ppi: 150 });
+    await expect(readChartPicture(file)).rejects.toMatchObject({
+      code: 'scan.unclear',
+      remedy: expect.stringMatching(/strong compression.*PNG or TIFF/),
+    });
+  });
+
   it('photographed slantwise by a phone', async () => {
     const seen = photograph(piece, {
       widthPixels: 1800,

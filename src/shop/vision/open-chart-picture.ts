@@ -15,6 +15,8 @@ export interface OpenedChart {
   readonly fileFlipped: boolean;
   /** Pixels of `picture` per pixel of the upright file: 1 unless it was too large. */
   readonly scale: number;
+  /** Compressed with loss: blocks and smeared colour look like patches read badly. */
+  readonly isJpeg: boolean;
   /** One sentence each. */
   readonly remarks: readonly string[];
 }
@@ -80,6 +82,7 @@ async function open(source: string | Uint8Array, pixelLimit: number): Promise<Op
     icc: meta.icc ? new Uint8Array(meta.icc) : null,
     scale: info.width / upWidth,
     fileFlipped: [2, 4, 5, 7].includes(meta.orientation ?? 1),
+    isJpeg: meta.format === 'jpeg',
     remarks: [
       ...(meta.icc && !sampled
         ? ['The picture’s colour profile has no plain tone curves, so its tones were taken as sRGB’s.']

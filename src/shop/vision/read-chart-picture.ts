@@ -58,7 +58,7 @@ export async function readChartPicture(
       const order = await orderOf(answer.sheetId);
       if (order) ({ answer, opened } = await run(order));
     }
-    if (answer.kind !== 'read') throw refusal(answer);
+    if (answer.kind !== 'read') throw refusal(answer, opened.isJpeg);
     const { reading, layout } = answer;
     if (expectedSheetId && reading.sheetId !== expectedSheetId) throw otherSheet(reading.sheetId);
     if (subject && reading.surface !== subject) throw otherSurface(subject);
@@ -77,9 +77,13 @@ export async function readChartPicture(
   }
 }
 
-function refusal(answer: Exclude<ChartAnswer, { kind: 'read' }>): Problem {
+function refusal(answer: Exclude<ChartAnswer, { kind: 'read' }>, isJpeg: boolean): Problem {
   if (answer.kind === 'refused') {
-    const { code, message, remedy, where } = answer;
+    const { code, message, where } = answer;
+    const remedy =
+      isJpeg && code === 'scan.unclear'
+        ? `${answer.remedy} The picture is a JPEG, and strong compression alone can do this: save it as PNG or TIFF.`
+        : answer.remedy;
     return new Problem(code, message, where === undefined ? { remedy } : { remedy, where });
   }
   if (answer.kind === 'several-sheets') return severalSheets(answer.sheetIds);
