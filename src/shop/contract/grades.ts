@@ -13,7 +13,7 @@ export const expectedErrorSchema = z.object({
   p95DeltaE00: z.number(),
   /**
    * measured: from the patches themselves · calibration: and from the reader's calibration, tested on patches left out
-   * · published: from figures others published for readers of this kind · rule-of-thumb: common practice
+   * · published: from figures others published for readers of this kind, and our simulated ones · rule-of-thumb: common practice
    */
   restsOn: z.enum(['measured', 'calibration', 'published', 'rule-of-thumb']).default('measured'),
 });

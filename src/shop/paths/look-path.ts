@@ -39,7 +39,8 @@ function trust({ measurement }: ColourPath): string[] {
     measured: 'That is what the patches themselves show; what changes from print to print comes on top.',
     calibration:
       "That rests on the patches and on the reader's calibration, tested on patches left out of it.",
-    published: 'That rests in part on figures others published for readers of this kind, not on your own.',
+    published:
+      'That rests in part on figures published and simulated for readers of this kind, not on your own.',
     'rule-of-thumb': 'That is a rule of thumb: a check sheet shows how far it is off in truth.',
   }[expectedError.restsOn];
   return [

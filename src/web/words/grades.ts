@@ -22,7 +22,7 @@ export const expectedErrorText = (error: ExpectedErrorFacts): string =>
 export const restsOnNames: Record<ExpectedErrorFacts['restsOn'], string> = {
   measured: 'told from the patches themselves',
   calibration: 'told from the patches and from the reader’s calibration, tried on patches left out of it',
-  published: 'taken from figures that others published for readers of this kind',
+  published: 'taken from figures published and simulated for readers of this kind, not from yours',
   'rule-of-thumb': 'a rule of thumb: common practice, nothing measured here',
 };
 
