@@ -57,6 +57,6 @@ test('a flat piece lies picture up, and the picture can be laid flat', async ({ 
   await expect(page.getByRole('slider', { name: /Slate coaster, square/ })).toBeVisible();
   await expect.poll(async () => leading(await seen(page, 0.4, 0.48))).toBe('red');
   expect(leading(await seen(page, 0.6, 0.48))).toBe('blue');
-  await page.getByText('Laid flat').click();
+  await page.getByText('Laid flat', { exact: true }).click();
   await expect(page.getByRole('img', { name: /as pressed, laid flat/ })).toBeVisible();
 });

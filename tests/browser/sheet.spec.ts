@@ -17,7 +17,7 @@ test('from artwork dropped to a sheet and its ticket saved', async ({ page, pict
   await expect(paper).toBeVisible();
   expect(leading(await colourAt(paper, 0.35, 0.45))).toBe('blue');
   expect(leading(await colourAt(paper, 0.65, 0.45))).toBe('red');
-  await page.getByText('Laid flat').click();
+  await page.getByText('Laid flat', { exact: true }).click();
   const pressed = page.getByRole('img', { name: /as pressed, laid flat/ });
   await expect(pressed).toBeVisible();
   expect(leading(await colourAt(pressed, 0.25, 0.4))).toBe('red');
