@@ -8,7 +8,8 @@ const executablePath = named || (existsSync(debian) ? debian : undefined);
 
 export default defineConfig({
   testDir: 'tests/browser',
-  // One shop server for all, so one after the other.
+  globalSetup: './tests/browser/fill-shop.ts',
+  // Two cores, and a browser beside a server wants both: one file after the other.
   workers: 1,
   fullyParallel: false,
   timeout: 60_000,

@@ -3,28 +3,14 @@
 // with 0.4 ΔE of noise: held-out ΔE00 mean / 95 % by number of patches. Then the time from 900 patches to a profile.
 import { writeFileSync } from 'node:fs';
 import path from 'node:path';
-import { build } from 'esbuild';
+import { bundleSimulator } from './lib/bundle-simulator.mjs';
 
 const root = path.resolve(import.meta.dirname, '..');
-const outfile = path.join(root, 'dist/bench/virtual-printer.js');
-await build({
-  absWorkingDir: root,
-  stdin: {
-    contents: `export * from './virtual-printer-comparison.js'; export * from './virtual-printer.js';
+const lab = await bundleSimulator(
+  'virtual-printer',
+  `export * from './virtual-printer-comparison.js'; export * from './virtual-printer.js';
 export { choosePatches } from '#craft/testsheet'; export { fitInkModel, inkProfile, makeInverse } from '#craft/inkmodel';`,
-    resolveDir: path.join(root, 'tests/simulator'),
-    loader: 'ts',
-  },
-  bundle: true,
-  conditions: ['source'],
-  external: ['sharp', 'lcms-wasm'],
-  format: 'esm',
-  platform: 'node',
-  target: 'node20',
-  outfile,
-  logLevel: 'warning',
-});
-const lab = await import(outfile);
+);
 
 const quick = process.env.BENCH_QUICK !== undefined;
 const sizes = quick ? [50, 100] : [30, 50, 100, 150, 300, 600, 900];

@@ -3,27 +3,13 @@
 // profile with 33³ tables for three intents, its worker threads with it. Printers and readings are simulated.
 import { writeFileSync } from 'node:fs';
 import path from 'node:path';
-import { build } from 'esbuild';
+import { bundleSimulator } from './lib/bundle-simulator.mjs';
 
 const root = path.resolve(import.meta.dirname, '..');
-const outfile = path.join(root, 'dist/bench/path-simulator.js');
-await build({
-  absWorkingDir: root,
-  stdin: {
-    contents: `export { cgatsOf, measuredChart } from './measured-file.js'; export * from './virtual-printer.js';`,
-    resolveDir: path.join(root, 'tests/simulator'),
-    loader: 'ts',
-  },
-  bundle: true,
-  conditions: ['source'],
-  external: ['sharp', 'lcms-wasm'],
-  format: 'esm',
-  platform: 'node',
-  target: 'node20',
-  outfile,
-  logLevel: 'warning',
-});
-const sim = await import(outfile);
+const sim = await bundleSimulator(
+  'path-simulator',
+  `export { cgatsOf, measuredChart } from './measured-file.js'; export * from './virtual-printer.js';`,
+);
 const { closePathThreads, learnFrom } = await import(path.join(root, 'dist/shop/paths/index.js'));
 const { parseProfile } = await import(path.join(root, 'dist/craft/icc/index.js'));
 

@@ -4,30 +4,16 @@
 // worth, beside the published anchors.
 import { writeFileSync } from 'node:fs';
 import path from 'node:path';
-import { build } from 'esbuild';
+import { bundleSimulator } from './lib/bundle-simulator.mjs';
 
 const root = path.resolve(import.meta.dirname, '..');
-const outfile = path.join(root, 'dist/bench/reader-maps.js');
-await build({
-  absWorkingDir: root,
-  stdin: {
-    contents: `export * from './virtual-reader-comparison.js'; export * from './virtual-reader.js';
+const lab = await bundleSimulator(
+  'reader-maps',
+  `export * from './virtual-reader-comparison.js'; export * from './virtual-reader.js';
 export { dyeOnCoating, otherColourants } from './virtual-printer.js'; export { deltaE00 } from '#craft/colour';
 export { cardReaderMap, fitReaderMap, tagReaderMap } from '#craft/reader';
 export { allMethods, learnBy, pairsOf } from '../../src/craft/reader/learn.js';`,
-    resolveDir: path.join(root, 'tests/simulator'),
-    loader: 'ts',
-  },
-  bundle: true,
-  conditions: ['source'],
-  external: ['sharp', 'lcms-wasm'],
-  format: 'esm',
-  platform: 'node',
-  target: 'node20',
-  outfile,
-  logLevel: 'warning',
-});
-const lab = await import(outfile);
+);
 
 const models = process.env.BENCH_QUICK === undefined ? [0, 1, 2, 3, 4, 5] : [0, 1];
 const scenes = ['white LED', 'cold cathode', 'xenon'].flatMap((lamp) =>

@@ -1,4 +1,3 @@
-import { createReadStream } from 'node:fs';
 import { z } from 'zod';
 import {
   jobSchema,
@@ -14,6 +13,7 @@ import { filePolicy } from './headers.js';
 import { jsonIn } from './json-in.js';
 import { maxPicture } from './routes-artwork.js';
 import { idParams } from './routes-shop.js';
+import { sendSheetFile } from './send-sheet-file.js';
 
 export function sheetRoutes(app: App, shop: Shop): void {
   app.post(
@@ -129,19 +129,7 @@ export function sheetRoutes(app: App, shop: Shop): void {
         produces: ['application/pdf', 'image/png', 'image/tiff'],
       },
     },
-    async (request, reply) => {
-      const file = await shop.sheets.openFile(request.params.id, request.params.fileName);
-      // Names in records are made of letters, digits, dots and hyphens, so no quoting is wanted.
-      return reply
-        .headers({
-          'content-length': file.bytes,
-          'content-disposition': `attachment; filename="${file.fileName}"`,
-          'content-security-policy': filePolicy,
-          'cache-control': 'private, no-cache',
-          etag: `"${file.contentHash}"`,
-        })
-        .type(file.mediaType)
-        .send(createReadStream(file.path));
-    },
+    async (request, reply) =>
+      sendSheetFile(reply, await shop.sheets.openFile(request.params.id, request.params.fileName)),
   );
 }

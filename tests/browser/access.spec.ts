@@ -2,6 +2,8 @@ import type { Page } from '@playwright/test';
 import { expectNoFaults } from './axe.js';
 import { expect, test } from './shop.js';
 
+test.use({ shopOf: 'access' });
+
 /** The sheet of the demo shop, as its record has it. */
 async function demoAddress(page: Page) {
   // Made after the shop has opened.

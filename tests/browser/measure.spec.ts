@@ -4,6 +4,8 @@ import sharp from 'sharp';
 import { expectNoFaults } from './axe.js';
 import { expect, test } from './shop.js';
 
+test.use({ shopOf: 'measure' });
+
 const setupId = 'desktop-a4';
 const blankId = 'glass-board-280x390';
 

@@ -5,6 +5,8 @@ import { dyeOnCoating } from '../simulator/virtual-printer.js';
 import { expectNoFaults } from './axe.js';
 import { expect, test } from './shop.js';
 
+test.use({ shopOf: 'paths' });
+
 /** The printer behind the path: absorbing dyes on a coat, nothing of our model in it. */
 const printer = dyeOnCoating(1);
 const pathName = 'Boathouse printer on tile';

@@ -2,6 +2,8 @@ import type { Page } from '@playwright/test';
 import sharp from 'sharp';
 import { chooseAll, expect, leading, test } from './shop.js';
 
+test.use({ shopOf: 'piece' });
+
 /** What is seen on the screen at a place of the piece's view, fractions of its box. */
 async function seen(page: Page, x: number, y: number) {
   const shot = await page.getByRole('slider', { name: /as pressed/ }).screenshot();

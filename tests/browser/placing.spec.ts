@@ -1,6 +1,8 @@
 import type { Page } from '@playwright/test';
 import { chooseAll, expect, test } from './shop.js';
 
+test.use({ shopOf: 'placing' });
+
 const field = (page: Page, label: string) => page.getByLabel(`${label}, millimetres`);
 const read = async (page: Page, label: string) =>
   Number.parseFloat((await field(page, label).inputValue()).replace('\u2212', '-'));

@@ -2,6 +2,8 @@ import sharp from 'sharp';
 import { expectNoFaults } from './axe.js';
 import { expect, test } from './shop.js';
 
+test.use({ shopOf: 'read-back' });
+
 /** A sheet made through the HTTP calls, as PNG: what a perfect printer would put on paper. */
 async function madeSheet(request: import('@playwright/test').APIRequestContext, picture: Buffer) {
   const artwork = await (

@@ -1,5 +1,7 @@
 import { expect, test } from './shop.js';
 
+test.use({ shopOf: 'setups' });
+
 test('a blank is added, complaints stand at their fields, and it is removed again', async ({ page }) => {
   await page.goto('/setups');
   await page.getByRole('button', { name: 'Add a blank' }).click();

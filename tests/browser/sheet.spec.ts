@@ -3,6 +3,8 @@ import { getDocument } from 'pdfjs-dist/legacy/build/pdf.mjs';
 import { expectNoFaults } from './axe.js';
 import { chooseAll, colourAt, expect, leading, test } from './shop.js';
 
+test.use({ shopOf: 'sheet' });
+
 test('from artwork dropped to a sheet and its ticket saved', async ({ page, picture }) => {
   await chooseAll(page, {
     picture,

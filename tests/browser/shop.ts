@@ -1,34 +1,25 @@
-import { spawn } from 'node:child_process';
-import { mkdtempSync, rmSync } from 'node:fs';
+import { cpSync, mkdtempSync, rmSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import path from 'node:path';
 import { test as base, expect, type Locator, type Page } from '@playwright/test';
 import sharp from 'sharp';
+import { filledShop, serveShop } from './serve-shop.js';
 
-/** A fresh shop in a temporary folder, served by the program itself; shared by the tests of one worker. */
-export const test = base.extend<{ picture: Buffer }, { shopUrl: string }>({
+/**
+ * A shop of its own for each file of tests, filled with the demonstration and served by the program itself; a file
+ * names it by `test.use({ shopOf: … })`, so that nothing one file does shows in another.
+ */
+export const test = base.extend<{ picture: Buffer }, { shopOf: string; shopUrl: string }>({
+  shopOf: ['', { option: true, scope: 'worker' }],
   shopUrl: [
-    // biome-ignore lint/correctness/noEmptyPattern: Playwright reads the parameter's pattern
-    async ({}, use) => {
-      const folder = mkdtempSync(path.join(tmpdir(), 'dyewright-browser-'));
-      const child = spawn(
-        process.execPath,
-        ['dist/cli/main.js', 'serve', '--no-open', '--port', '0', '--shop', folder],
-        { stdio: ['ignore', 'pipe', 'inherit'] },
-      );
-      const url = await new Promise<string>((resolve, reject) => {
-        let text = '';
-        child.stdout.on('data', (chunk: Buffer) => {
-          text += chunk.toString();
-          const found = /http:\/\/127\.0\.0\.1:\d+/.exec(text);
-          if (found) resolve(found[0]);
-        });
-        child.once('exit', (code) => reject(new Error(`The shop did not open (exit ${code}): ${text}`)));
-      });
-      await use(url);
-      const gone = new Promise((resolve) => child.once('exit', resolve));
-      child.kill('SIGTERM');
-      await gone;
+    async ({ shopOf }, use) => {
+      const filled = process.env[filledShop];
+      if (!filled) throw new Error('The shop to copy was not prepared.');
+      const folder = mkdtempSync(path.join(tmpdir(), `dyewright-browser-${shopOf}-`));
+      cpSync(filled, folder, { recursive: true });
+      const shop = await serveShop(folder);
+      await use(shop.url);
+      await shop.close();
       rmSync(folder, { recursive: true, force: true });
     },
     { scope: 'worker', timeout: 60_000 },

@@ -1,6 +1,8 @@
 import { expectNoFaults } from './axe.js';
 import { dropFile, expect, test } from './shop.js';
 
+test.use({ shopOf: 'trouble' });
+
 test('a text file named like a picture: what is wrong, what to do, and the page goes on', async ({
   page,
   picture,

@@ -1,3 +1,5 @@
+import { xyzD50FromD65, xyzD65FromD50 } from './adapt.js';
+import { labFromXyz, xyzFromLab } from './lab.js';
 import { applyMatrix, inverseOf, type Matrix3 } from './matrix.js';
 import type { Triple, Triple3 } from './triple.js';
 
@@ -23,3 +25,7 @@ export function xyzD65FromOklab(oklab: Triple): Triple3 {
   const lms = applyMatrix(oklabToLms, oklab);
   return applyMatrix(lmsToXyz, [lms[0] ** 3, lms[1] ** 3, lms[2] ** 3]);
 }
+
+/** CIELAB under D50 ↔ Oklab. */
+export const oklabFromLab = (lab: Triple): Triple3 => oklabFromXyzD65(xyzD65FromD50(xyzFromLab(lab)));
+export const labFromOklab = (oklab: Triple): Triple3 => labFromXyz(xyzD50FromD65(xyzD65FromOklab(oklab)));

@@ -1,15 +1,11 @@
 import {
   deltaE00,
   labFromLch,
-  labFromXyz,
+  labFromOklab,
   lchFromLab,
-  oklabFromXyzD65,
+  oklabFromLab,
   type Triple,
   type Triple3,
-  xyzD50FromD65,
-  xyzD65FromD50,
-  xyzD65FromOklab,
-  xyzFromLab,
 } from '#craft/colour';
 import type { BesideWhite } from './beside-white.js';
 import type { KnownPath } from './types.js';
@@ -37,7 +33,7 @@ export function alternativesFor(
   beside: BesideWhite,
 ): ColourNeighbour[] {
   const relativeWanted = beside.relative(wanted);
-  const [light, chroma, hue] = lchFromLab(oklab(relativeWanted));
+  const [light, chroma, hue] = lchFromLab(oklabFromLab(relativeWanted));
   const reached = (l: number, c: number): boolean => inverse.inGamutRelative(colour(l, c, hue));
   const found: { lab: Triple3; why: string }[] = [
     { lab: beside.relative(comesOut), why: 'The nearest of the same hue: what is printed as it is.' },
@@ -96,7 +92,6 @@ function strongestOf(
   return best;
 }
 
-/** D50 Lab ↔ Oklab (Ottosson 2020). */
-const oklab = (lab: Triple): Triple3 => oklabFromXyzD65(xyzD65FromD50(xyzFromLab(lab)));
+/** Oklab's own lightness and chroma along a hue. */
 const colour = (light: number, chroma: number, hue: number): Triple3 =>
-  labFromXyz(xyzD50FromD65(xyzD65FromOklab(labFromLch([light, chroma, hue]))));
+  labFromOklab(labFromLch([light, chroma, hue]));

@@ -1,15 +1,11 @@
 import {
   deltaE00,
   labFromLch,
-  labFromXyz,
+  labFromOklab,
   lchFromLab,
-  oklabFromXyzD65,
+  oklabFromLab,
   type Triple,
   type Triple3,
-  xyzD50FromD65,
-  xyzD65FromD50,
-  xyzD65FromOklab,
-  xyzFromLab,
 } from '#craft/colour';
 import { hueFamilies, shades } from './palette-words.js';
 import type { PaletteColour } from './types.js';
@@ -111,12 +107,11 @@ function edgeOf(reaches: (lab: Triple) => boolean, hueDegrees: number): HueEdge 
 /** Oklab chroma and hue at a CIELAB lightness; lightness exact for greys, hue constant as Oklab holds it. */
 function labOf(lightness: number, chroma: number, hueDegrees: number): Triple3 {
   const oklab = labFromLch([(lightness + 16) / 116, chroma, hueDegrees]);
-  return labFromXyz(xyzD50FromD65(xyzD65FromOklab(oklab)));
+  return labFromOklab(oklab);
 }
 
 /** Oklab hue of a colour, degrees. */
-export const oklabHue = (lab: Triple): number =>
-  lchFromLab(oklabFromXyzD65(xyzD65FromD50(xyzFromLab(lab))))[2];
+export const oklabHue = (lab: Triple): number => lchFromLab(oklabFromLab(lab))[2];
 
 function darkest(reaches: (lab: Triple) => boolean): number {
   for (let lightness = 0; lightness < 60; lightness += 0.5) if (reaches([lightness, 0, 0])) return lightness;

@@ -1,5 +1,4 @@
-import type { Job, OutputFormat, Sheet, SheetProposal, SheetSnapshot } from '#contract';
-import { Problem } from '#craft/problem';
+import type { Job, Sheet, SheetProposal, SheetSnapshot } from '#contract';
 import { parseSheetId } from '#craft/sheet';
 import type { ArtworkShelf } from '#shop/artwork';
 import type { Blanks, Setups } from '#shop/catalogue';
@@ -9,6 +8,7 @@ import type { ColourPaths } from '#shop/paths';
 import { missing, type Records } from '#shop/store';
 import { ColourDesk } from './colour.js';
 import { type MakeOptions, type MakeParts, makeSheet, refuseWrongSheet } from './make.js';
+import { type OpenedSheetFile, openSheetFile } from './open-sheet-file.js';
 import { prepareSheet } from './prepare.js';
 import { previewSheet, type SheetView } from './preview.js';
 import { Proposer, type StandingOf } from './propose.js';
@@ -28,15 +28,6 @@ export interface SheetParts {
   readonly recordUrl: (sheetId: string) => string;
   /** Whether a colour path still fits; absent: nobody looks. */
   readonly standingOf?: StandingOf | undefined;
-}
-
-/** A file of a sheet, to be read. */
-export interface OpenedSheetFile {
-  readonly path: string;
-  readonly fileName: string;
-  readonly bytes: number;
-  readonly mediaType: string;
-  readonly contentHash: string;
 }
 
 type Making = Partial<MakeOptions>;
@@ -122,20 +113,7 @@ export class Sheets {
 
   /** A file of a sheet by the name in its record. Errors: record.missing, file.missing. */
   async openFile(id: string, fileName: string): Promise<OpenedSheetFile> {
-    const sheet = await this.get(id);
-    const file = sheet.files.find((candidate) => candidate.fileName === fileName);
-    if (file === undefined) {
-      throw new Problem('file.missing', `The sheet ${sheet.id} has no file of that name.`, {
-        remedy: `It has: ${sheet.files.map((one) => one.fileName).join(', ')}.`,
-      });
-    }
-    return {
-      path: await this.parts.files.pathOf(file.contentHash),
-      fileName: file.fileName,
-      bytes: file.bytes,
-      mediaType: mediaTypes[file.format],
-      contentHash: file.contentHash,
-    };
+    return openSheetFile(this.parts.files, 'sheet', await this.get(id), fileName);
   }
 
   private prepare(request: unknown, output?: unknown) {
@@ -146,9 +124,3 @@ export class Sheets {
     return options.recordUrl === undefined ? this.parts.recordUrl(sheetId) : options.recordUrl;
   }
 }
-
-const mediaTypes: Record<OutputFormat, string> = {
-  pdf: 'application/pdf',
-  png: 'image/png',
-  tiff: 'image/tiff',
-};

@@ -1,5 +1,5 @@
 import { randomInt } from 'node:crypto';
-import type { Job, OutputFormat, TestSheet, TestSheetProposal, TestSheetSnapshot } from '#contract';
+import type { Job, TestSheet, TestSheetProposal, TestSheetSnapshot } from '#contract';
 import { Problem } from '#craft/problem';
 import { parseSheetId, spokenSheetId } from '#craft/sheet';
 import { type ColourSheetOrder, colourSheetId, largestColourSheetSeed } from '#craft/testsheet';
@@ -7,6 +7,7 @@ import type { Blanks, Setups } from '#shop/catalogue';
 import type { ContentFiles, Scratch } from '#shop/files';
 import type { Jobs } from '#shop/jobs';
 import type { ColourPaths } from '#shop/paths';
+import { type OpenedSheetFile, openSheetFile } from '#shop/sheets';
 import { canonicalJson, dropUnnamed, missing, type Records } from '#shop/store';
 import type { ColourField, KeptPlan, WantedColour } from './kept-plan.js';
 import { type MakeTestSheetOptions, makeTestSheet } from './make-test-sheet.js';
@@ -26,15 +27,6 @@ export interface TestSheetParts {
   readonly now: () => Date;
   /** Address of a test sheet's page when the caller names none. */
   readonly recordUrl: (sheetId: string) => string;
-}
-
-/** A file of a test sheet, to be read. */
-export interface OpenedTestSheetFile {
-  readonly path: string;
-  readonly fileName: string;
-  readonly bytes: number;
-  readonly mediaType: string;
-  readonly contentHash: string;
 }
 
 type Making = Partial<MakeTestSheetOptions>;
@@ -101,21 +93,8 @@ export class TestSheets {
   }
 
   /** A file of a test sheet by the name in its record. Errors: record.missing, file.missing. */
-  async openFile(id: string, fileName: string): Promise<OpenedTestSheetFile> {
-    const sheet = await this.get(id);
-    const file = sheet.files.find((candidate) => candidate.fileName === fileName);
-    if (file === undefined) {
-      throw new Problem('file.missing', `The test sheet ${sheet.id} has no file of that name.`, {
-        remedy: `It has: ${sheet.files.map((one) => one.fileName).join(', ')}.`,
-      });
-    }
-    return {
-      path: await this.parts.files.pathOf(file.contentHash),
-      fileName: file.fileName,
-      bytes: file.bytes,
-      mediaType: mediaTypes[file.format],
-      contentHash: file.contentHash,
-    };
+  async openFile(id: string, fileName: string): Promise<OpenedSheetFile> {
+    return openSheetFile(this.parts.files, 'test sheet', await this.get(id), fileName);
   }
 
   /** Readings of it and paths made from it stay. Errors: record.missing. */
@@ -199,9 +178,3 @@ export class TestSheets {
     return used === null ? null : (await paths.profile(used)).bytes;
   }
 }
-
-const mediaTypes: Record<OutputFormat, string> = {
-  pdf: 'application/pdf',
-  png: 'image/png',
-  tiff: 'image/tiff',
-};
