@@ -3,13 +3,21 @@ import { z } from 'zod';
 /** Work that takes longer than a moment. Progress comes as server-sent events `progress`, then `done` or `failed`. */
 export const jobSchema = z.object({
   id: z.string(),
-  kind: z.enum(['make-sheet', 'read-back', 'make-test-sheet', 'read-chart', 'learn-path']),
+  kind: z.enum([
+    'make-sheet',
+    'read-back',
+    'make-test-sheet',
+    'read-chart',
+    'learn-path',
+    'read-ladder',
+    'read-evenness',
+  ]),
   state: z.enum(['waiting', 'working', 'done', 'failed', 'cancelled']),
   /** 0..1 */
   progress: z.number().min(0).max(1),
   /** What is being done now: 'Resampling the artwork'. */
   step: z.string(),
-  /** The record made, when done: a sheet's, test sheet's, reading's or colour path's id. */
+  /** The record made, when done: a sheet's, test sheet's, reading's, colour path's, ladder's or evenness reading's id. */
   resultId: z.string().nullable(),
   problem: z
     .object({ code: z.string(), title: z.string(), detail: z.string(), remedy: z.string() })

@@ -1,12 +1,22 @@
 import { z } from 'zod';
 import { contentHashSchema } from './artwork.js';
 import { blankSchema, idSchema, sizeMm } from './blanks.js';
+import { evennessOrderSchema } from './evenness.js';
+import { ladderOrderSchema, ladderPlanSchema } from './ladders.js';
 import { colourPathSchema, printSetupSchema } from './setups.js';
 import { sheetFileSchema, sheetOutputOptionsSchema } from './sheets.js';
 
 /** What the sheet is pressed on; cloth wants larger patches. */
 export const sheetMaterialSchema = z.enum(['hard', 'fabric']);
-export const testSheetKindSchema = z.enum(['colour', 'follow-up', 'check', 'grey', 'palette']);
+export const testSheetKindSchema = z.enum([
+  'colour',
+  'follow-up',
+  'check',
+  'grey',
+  'palette',
+  'ladder',
+  'evenness',
+]);
 
 const hexSchema = z.string().regex(/^#[0-9a-f]{6}$/i, 'six hexadecimal digits after #');
 
@@ -70,6 +80,10 @@ export const testSheetOrderSchema = z.discriminatedUnion('kind', [
       .max(200)
       .default([]),
   }),
+  /** Coupons to be pressed in steps of time, temperature or pressure. */
+  z.object({ kind: z.literal('ladder'), ...everyOrder, ...ladderOrderSchema.shape }),
+  /** One middle tone over the whole platen. */
+  z.object({ kind: z.literal('evenness'), ...everyOrder, ...evennessOrderSchema.shape }),
 ]);
 
 /** Near-neutrals of one lightness: which is the most neutral? */
@@ -110,6 +124,13 @@ export const testSheetSchema = z.object({
   pathName: z.string().nullable(),
   /** Grey sheets only. */
   grey: z.object({ rows: z.array(greyRowSchema), tone: z.array(toneRowSchema) }).nullable(),
+  /** Ladders only: what to press, in order. */
+  ladder: ladderPlanSchema.nullable().default(null),
+  /** Evenness sheets only: cells, and the press it is for. */
+  evenness: z
+    .object({ columns: z.number().int(), rows: z.number().int(), pressId: idSchema.nullable() })
+    .nullable()
+    .default(null),
   files: z.array(sheetFileSchema),
   createdAt: z.string(),
   demo: z.boolean().default(false),
@@ -134,6 +155,8 @@ export const testSheetProposalSchema = z.object({
   /** The most patches that this sheet holds. */
   mostPatches: z.number().int(),
   remarks: z.array(z.string()),
+  /** Ladders only, where possible: the coupons as they would be pressed. */
+  ladder: ladderPlanSchema.nullable().default(null),
 });
 
 export type SheetMaterialName = z.infer<typeof sheetMaterialSchema>;
