@@ -1,5 +1,5 @@
 import type { Page } from '@playwright/test';
-import { expectNoFaults } from './axe.js';
+import { inEveryLook } from './every-look.js';
 import { expect, test } from './shop.js';
 
 test.use({ shopOf: 'access' });
@@ -17,65 +17,36 @@ async function demoAddress(page: Page) {
   };
 }
 
-for (const scheme of ['light', 'dark'] as const) {
-  for (const width of [1280, 375]) {
-    test(`axe finds nothing and nothing runs off the side: ${scheme}, ${width} wide`, async ({
-      browser,
-      shopUrl,
-    }) => {
-      const context = await browser.newContext({
-        baseURL: shopUrl,
-        colorScheme: scheme,
-        viewport: { width, height: 812 },
-        reducedMotion: 'reduce',
-      });
-      const page = await context.newPage();
-      const { sheet, address } = await demoAddress(page);
-      const fits = async () =>
-        expect(
-          await page.evaluate(
-            () => document.documentElement.scrollWidth - document.documentElement.clientWidth,
-          ),
-        ).toBe(0);
+inEveryLook('sheets', async (page, sound) => {
+  const { sheet, address } = await demoAddress(page);
+  await page.goto('/');
+  await expect(page.getByText('Drop artwork here')).toBeVisible();
+  await sound();
+  await page.getByRole('button', { name: /^on a blank/ }).click();
+  await expect(page.getByLabel('Find a blank')).toBeVisible();
+  await sound();
 
-      await page.goto('/');
-      await expect(page.getByText('Drop artwork here')).toBeVisible();
-      await expectNoFaults(page);
-      await fits();
-      await page.getByRole('button', { name: /^on a blank/ }).click();
-      await expect(page.getByLabel('Find a blank')).toBeVisible();
-      await expectNoFaults(page);
-      await fits();
+  await page.goto(address);
+  await expect(page.getByRole('img', { name: /The sheet as it will lie/ })).toBeVisible();
+  await expect(page.getByRole('slider', { name: /as pressed/ })).toBeVisible();
+  await expect(page.locator('[aria-busy="true"]')).toHaveCount(0);
+  await sound();
 
-      await page.goto(address);
-      await expect(page.getByRole('img', { name: /The sheet as it will lie/ })).toBeVisible();
-      await expect(page.getByRole('slider', { name: /as pressed/ })).toBeVisible();
-      await expect(page.locator('[aria-busy="true"]')).toHaveCount(0);
-      await expectNoFaults(page);
-      await fits();
+  await page.goto(`/sheets/${sheet.id}`);
+  await expect(page.getByRole('link', { name: /Save the sheet/ })).toBeVisible();
+  await sound();
 
-      await page.goto(`/sheets/${sheet.id}`);
-      await expect(page.getByRole('link', { name: /Save the sheet/ })).toBeVisible();
-      await expectNoFaults(page);
-      await fits();
+  await page.goto('/read-back');
+  await expect(page.getByText('Drop a scan or photo here')).toBeVisible();
+  await sound();
 
-      await page.goto('/read-back');
-      await expect(page.getByText('Drop a scan or photo here')).toBeVisible();
-      await expectNoFaults(page);
-      await fits();
-
-      await page.goto(`/setups?open=blank:${sheet.request.blankId}`);
-      await expect(page.getByRole('button', { name: 'Keep' })).toBeVisible();
-      await expectNoFaults(page);
-      await fits();
-      await page.goto('/setups?open=new-setup');
-      await expect(page.getByRole('form', { name: 'New print setup' })).toBeVisible();
-      await expectNoFaults(page);
-      await fits();
-      await context.close();
-    });
-  }
-}
+  await page.goto(`/setups?open=blank:${sheet.request.blankId}`);
+  await expect(page.getByRole('button', { name: 'Keep' })).toBeVisible();
+  await sound();
+  await page.goto('/setups?open=new-setup');
+  await expect(page.getByRole('form', { name: 'New print setup' })).toBeVisible();
+  await sound();
+});
 
 test('the whole way by keyboard alone', async ({ page }) => {
   await page.goto('/');

@@ -2,6 +2,7 @@ import { readFile } from 'node:fs/promises';
 import type { APIRequestContext, Page } from '@playwright/test';
 import sharp from 'sharp';
 import { expectNoFaults } from './axe.js';
+import { inEveryLook } from './every-look.js';
 import { expect, test } from './shop.js';
 
 test.use({ shopOf: 'measure' });
@@ -54,10 +55,6 @@ const pressedAndScanned = (bytes: Buffer) =>
 const step = (page: Page, name: string) => page.getByRole('button', { name: new RegExp(name) });
 const give = (page: Page, name: string, buffer: Buffer, mimeType = 'image/png') =>
   page.locator('input[type=file]').first().setInputFiles({ name, mimeType, buffer });
-const fits = async (page: Page) =>
-  expect(
-    await page.evaluate(() => document.documentElement.scrollWidth - document.documentElement.clientWidth),
-  ).toBe(0);
 
 test('a sheet is chosen in a few words, seen, made and saved, and the round begins', async ({ page }) => {
   await page.goto('/measure');
@@ -245,59 +242,38 @@ test('a scanner is added, and the corners of a target are laid by hand and by ke
   await expect(page.getByRole('heading', { name: 'Flatbed on the shelf' })).toHaveCount(0);
 });
 
-for (const scheme of ['light', 'dark'] as const) {
-  for (const width of [1280, 390]) {
-    test(`axe finds nothing and nothing runs off the side: ${scheme}, ${width} wide`, async ({
-      browser,
-      shopUrl,
-    }) => {
-      const context = await browser.newContext({
-        baseURL: shopUrl,
-        colorScheme: scheme,
-        viewport: { width, height: 844 },
-        reducedMotion: 'reduce',
-      });
-      const page = await context.newPage();
-      const sound = async () => {
-        await expectNoFaults(page);
-        await fits(page);
-      };
-      await page.goto('/measure');
-      await expect(page.getByRole('heading', { name: 'Scanners and phones' })).toBeVisible();
-      await expect(page.getByRole('heading', { level: 1 })).not.toHaveText('Looking it over…');
-      await sound();
-      await page.goto(`/measure?start=colour&setup=${setupId}&blank=${blankId}`);
-      await expect(page.getByText(/^Ready to print/).first()).toBeVisible();
-      await expect(page.getByRole('img', { name: /test sheet/ })).toBeVisible({ timeout: 30_000 });
-      await sound();
-      await page.goto('/measure?start=file');
-      await expect(page.getByRole('form', { name: 'From an instrument’s file' })).toBeVisible();
-      await sound();
+inEveryLook('measuring', async (page, sound) => {
+  await page.goto('/measure');
+  await expect(page.getByRole('heading', { name: 'Scanners and phones' })).toBeVisible();
+  await expect(page.getByRole('heading', { level: 1 })).not.toHaveText('Looking it over…');
+  await sound();
+  await page.goto(`/measure?start=colour&setup=${setupId}&blank=${blankId}`);
+  await expect(page.getByText(/^Ready to print/).first()).toBeVisible();
+  await expect(page.getByRole('img', { name: /test sheet/ })).toBeVisible({ timeout: 30_000 });
+  await sound();
+  await page.goto('/measure?start=file');
+  await expect(page.getByRole('form', { name: 'From an instrument’s file' })).toBeVisible();
+  await sound();
 
-      // Rounds that the tests before have left.
-      const sheets: { id: string; kind: string }[] = await (
-        await page.request.get('/api/test-sheets')
-      ).json();
-      for (const kind of ['colour', 'check', 'grey']) {
-        const sheet = sheets.find((one) => one.kind === kind);
-        if (!sheet) continue;
-        await page.goto(`/measure/sheets/${sheet.id}`);
-        await expect(page.getByRole('heading', { level: 1 })).toBeVisible();
-        for (const title of ['Print it', 'Press it', 'Have it read', 'Pick the greys']) {
-          const head = step(page, title);
-          if ((await head.count()) === 0) continue;
-          if ((await head.getAttribute('aria-expanded')) === 'false') await head.click();
-          await sound();
-        }
-      }
-      const readings: { id: string }[] = await (await page.request.get('/api/readings')).json();
-      if (readings[0]) {
-        await page.goto(`/readings/${readings[0].id}`);
-        await expect(page.getByRole('heading', { name: 'Sent and seen' })).toBeVisible();
-        await page.getByText('Figures', { exact: true }).click();
-        await sound();
-      }
-      await context.close();
-    });
+  // Rounds that the tests before have left.
+  const sheets: { id: string; kind: string }[] = await (await page.request.get('/api/test-sheets')).json();
+  for (const kind of ['colour', 'check', 'grey']) {
+    const sheet = sheets.find((one) => one.kind === kind);
+    if (!sheet) continue;
+    await page.goto(`/measure/sheets/${sheet.id}`);
+    await expect(page.getByRole('heading', { level: 1 })).toBeVisible();
+    for (const title of ['Print it', 'Press it', 'Have it read', 'Pick the greys']) {
+      const head = step(page, title);
+      if ((await head.count()) === 0) continue;
+      if ((await head.getAttribute('aria-expanded')) === 'false') await head.click();
+      await sound();
+    }
   }
-}
+  const readings: { id: string }[] = await (await page.request.get('/api/readings')).json();
+  if (readings[0]) {
+    await page.goto(`/readings/${readings[0].id}`);
+    await expect(page.getByRole('heading', { name: 'Sent and seen' })).toBeVisible();
+    await page.getByText('Figures', { exact: true }).click();
+    await sound();
+  }
+});

@@ -2,7 +2,7 @@ import type { Page } from '@playwright/test';
 import { deltaE00, type Triple } from '#craft/colour';
 import { cgatsOf, measuredChart } from '../simulator/measured-file.js';
 import { dyeOnCoating } from '../simulator/virtual-printer.js';
-import { expectNoFaults } from './axe.js';
+import { inEveryLook } from './every-look.js';
 import { expect, test } from './shop.js';
 
 test.use({ shopOf: 'paths' });
@@ -207,41 +207,21 @@ test('an imported profile says what is not known', async ({ page }) => {
   await expect(page.getByRole('alert')).toContainText('What to do:');
 });
 
-for (const scheme of ['light', 'dark'] as const) {
-  for (const width of [1280, 390]) {
-    test(`axe finds nothing and nothing runs off the side: paths, ${scheme}, ${width} wide`, async ({
-      browser,
-      shopUrl,
-    }) => {
-      const context = await browser.newContext({
-        baseURL: shopUrl,
-        colorScheme: scheme,
-        viewport: { width, height: 844 },
-        reducedMotion: 'reduce',
-      });
-      const page = await context.newPage();
-      const id = await measuredPath(page);
-      const sound = async () => {
-        await expect(page.getByRole('progressbar')).toHaveCount(0, { timeout: 30_000 });
-        await expectNoFaults(page);
-        expect(
-          await page.evaluate(
-            () => document.documentElement.scrollWidth - document.documentElement.clientWidth,
-          ),
-        ).toBe(0);
-      };
-      for (const tab of ['reach', 'greys', 'doubt', 'artwork', 'checks', 'made-from']) {
-        await page.goto(`/paths/${id}?tab=${tab}`);
-        await expect(page.getByRole('tabpanel')).toBeVisible();
-        for (const more of await page.locator('summary').all()) await more.click();
-        await sound();
-      }
-      await page.goto(`/paths/${id}/lookup?hex=%2200d060%22`);
-      await expect(page.getByRole('heading', { name: /^Out of reach/ })).toBeVisible();
-      await page.getByRole('button', { name: 'Put it in the palette' }).click();
-      await expect(page.getByRole('img', { name: /palette sheet/ })).toBeVisible({ timeout: 30_000 });
-      await sound();
-      await context.close();
-    });
+inEveryLook('paths', async (page, sound) => {
+  const id = await measuredPath(page);
+  const settled = async () => {
+    await expect(page.getByRole('progressbar')).toHaveCount(0, { timeout: 30_000 });
+    await sound();
+  };
+  for (const tab of ['reach', 'greys', 'doubt', 'artwork', 'checks', 'made-from']) {
+    await page.goto(`/paths/${id}?tab=${tab}`);
+    await expect(page.getByRole('tabpanel')).toBeVisible();
+    for (const more of await page.locator('summary').all()) await more.click();
+    await settled();
   }
-}
+  await page.goto(`/paths/${id}/lookup?hex=%2200d060%22`);
+  await expect(page.getByRole('heading', { name: /^Out of reach/ })).toBeVisible();
+  await page.getByRole('button', { name: 'Put it in the palette' }).click();
+  await expect(page.getByRole('img', { name: /palette sheet/ })).toBeVisible({ timeout: 30_000 });
+  await settled();
+});

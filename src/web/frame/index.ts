@@ -8,4 +8,5 @@ export { usePreferences } from './preferences.js';
 export { ProblemNote } from './problem-note.js';
 export { Said } from './said.js';
 export { UnitsAndLight } from './units-and-light.js';
+export { type Look, useTurning, wrapDegrees } from './use-turning.js';
 export { Working } from './working.js';

@@ -1,13 +1,12 @@
 import { useElementSize } from '@mantine/hooks';
-import { type KeyboardEvent, type PointerEvent, useEffect, useRef, useState } from 'react';
+import { useEffect, useRef } from 'react';
+import { useTurning, wrapDegrees } from '../../frame/index.js';
 import styles from './gamut.module.css';
 import { createGamutScene, type GamutScene } from './gamut-scene.js';
 import type { Surface } from './mesh.js';
 
 /** Red and yellow towards the viewer, seen from a little above. */
 const atFirst = { turn: -150, tilt: 16 };
-const wrap = (degrees: number) => ((((degrees + 180) % 360) + 360) % 360) - 180;
-
 /** The hue towards the viewer: turned by 0 it is 270° (blue), see `placed` in gamut-scene.ts. */
 function facing(turn: number): string {
   const names = ['rose', 'red and orange', 'yellow', 'green', 'sea green', 'turquoise', 'blue', 'magenta'];
@@ -28,9 +27,8 @@ export default function GamutView(props: {
   const { body, screen, compared, onUnavailable } = props;
   const canvas = useRef<HTMLCanvasElement>(null);
   const scene = useRef<GamutScene | null>(null);
-  const [look, setLook] = useState(atFirst);
+  const { look, setLook, move, reset, handlers } = useTurning(atFirst, { least: -30, most: 89 });
   const { ref: box, width, height } = useElementSize<HTMLDivElement>();
-  const drag = useRef<{ x: number; y: number; turn: number; tilt: number } | null>(null);
 
   // biome-ignore lint/correctness/useExhaustiveDependencies: built anew only for another path
   useEffect(() => {
@@ -53,37 +51,6 @@ export default function GamutView(props: {
     scene.current?.look(look.turn, look.tilt);
   }, [width, height, look, compared, body, screen]);
 
-  const move = (turn: number, tilt: number) =>
-    setLook((old) => ({ turn: wrap(old.turn + turn), tilt: Math.max(-30, Math.min(89, old.tilt + tilt)) }));
-  const onKeyDown = (event: KeyboardEvent) => {
-    const step = event.shiftKey ? 45 : 10;
-    const moves: Record<string, [number, number]> = {
-      ArrowLeft: [-step, 0],
-      ArrowRight: [step, 0],
-      ArrowUp: [0, step],
-      ArrowDown: [0, -step],
-    };
-    const asked = moves[event.key];
-    if (event.key === 'Home') setLook(atFirst);
-    else if (asked) move(...asked);
-    else return;
-    event.preventDefault();
-  };
-  const onPointerDown = (event: PointerEvent) => {
-    event.currentTarget.setPointerCapture(event.pointerId);
-    drag.current = { x: event.clientX, y: event.clientY, ...look };
-  };
-  const onPointerMove = (event: PointerEvent) => {
-    const from = drag.current;
-    if (!from) return;
-    setLook({
-      turn: wrap(from.turn + (event.clientX - from.x) * 0.5),
-      tilt: Math.max(-30, Math.min(89, from.tilt + (event.clientY - from.y) * 0.35)),
-    });
-  };
-  const letGo = () => {
-    drag.current = null;
-  };
   return (
     <div className={styles.whole}>
       <div
@@ -94,13 +61,9 @@ export default function GamutView(props: {
         aria-label="The colours this path reaches, as a body to turn. Arrow keys turn and tilt it."
         aria-valuemin={-180}
         aria-valuemax={180}
-        aria-valuenow={Math.round(wrap(look.turn))}
+        aria-valuenow={Math.round(wrapDegrees(look.turn))}
         aria-valuetext={`${look.tilt > 75 ? 'seen from above, ' : ''}${facing(look.turn)} side in front`}
-        onKeyDown={onKeyDown}
-        onPointerDown={onPointerDown}
-        onPointerMove={onPointerMove}
-        onPointerUp={letGo}
-        onPointerCancel={letGo}
+        {...handlers}
       >
         <canvas ref={canvas} className={styles.canvas} />
       </div>
@@ -108,7 +71,7 @@ export default function GamutView(props: {
         <button type="button" onClick={() => move(-30, 0)}>
           Turn left
         </button>
-        <button type="button" onClick={() => setLook(atFirst)}>
+        <button type="button" onClick={reset}>
           As at first
         </button>
         <button type="button" onClick={() => setLook((old) => ({ ...old, tilt: 89 }))}>
