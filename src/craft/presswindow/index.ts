@@ -1,6 +1,8 @@
 export { type BlackVerdict, blackVerdict } from './black-verdict.js';
 export { checkStep, couponCounts } from './check-coupons.js';
 export { fitLadder, type LadderDraw, type LadderFit, type LadderOptions } from './fit-ladder.js';
+export { isSure } from './is-sure.js';
+export { fitOf, type KeptFit, keptFit } from './kept-fit.js';
 export { activationPrior, type DoseLaw, logDose, pressureExponentPrior, type WarmUp } from './kinetics.js';
 export { type NextCoupon, nextCoupons } from './next-coupon.js';
 export { type LadderPlan, type LadderRequest, type PlannedCoupon, planLadder } from './plan-ladder.js';
@@ -16,3 +18,5 @@ export {
   type WorldWindow,
   windowOf,
 } from './window.js';
+export { type WindowCourse, windowCourses } from './window-courses.js';
+export { type FieldAxes, type WindowField, windowField } from './window-field.js';
