@@ -44,4 +44,23 @@ export const migrations: Record<string, Migration> = {
       for (const statement of statements) await statement.execute(db);
     },
   },
+  '0003-press': {
+    async up(db: Kysely<unknown>) {
+      const text = (name: string) => sql`${sql.raw(name)} text not null`;
+      const statements = [
+        sql`create table presses (id text primary key, ${text('name')}, ${text('json')}, ${text('updatedAt')}) strict`,
+        sql`create table platenChecks (id text primary key, pressId text not null references presses(id) on delete cascade, ${text('json')}, ${text('createdAt')}) strict`,
+        sql`create table ladders (sheetId text primary key, ${text('blankId')}, ${text('json')}, ${text('updatedAt')}) strict`,
+        sql`create table evennessReadings (id text primary key, ${text('sheetId')}, pressId text, ${text('json')}, ${text('createdAt')}) strict`,
+        sql`create table recipeVersions (blankId text not null, number integer not null, ${text('json')}, ${text('createdAt')}, primary key (blankId, number)) strict`,
+        sql`create index platenChecksByPress on platenChecks(pressId)`,
+        sql`create index laddersByBlank on ladders(blankId)`,
+        sql`create index laddersByTime on ladders(updatedAt)`,
+        sql`create index evennessBySheet on evennessReadings(sheetId)`,
+        sql`create index evennessByPress on evennessReadings(pressId)`,
+        sql`create index evennessByTime on evennessReadings(createdAt)`,
+      ];
+      for (const statement of statements) await statement.execute(db);
+    },
+  },
 };

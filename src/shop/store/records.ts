@@ -2,6 +2,13 @@ import { sql } from 'kysely';
 import type { Artwork, Blank, ColourPath, Job, PrintSetup, Sheet, SheetSnapshot } from '#contract';
 import { pathCheckRecords, readerRecords, readingRecords, testSheetRecords } from './measuring-records.js';
 import type { Db } from './open-database.js';
+import {
+  evennessRecords,
+  ladderRecords,
+  platenCheckRecords,
+  pressRecords,
+  recipeVersionRecords,
+} from './press-records.js';
 import { removed, row, rows } from './rows.js';
 
 /** Every read and write of records. Rows are JSON in the contract's shapes, written by this program only. */
@@ -10,12 +17,22 @@ export class Records {
   readonly readings;
   readonly readers;
   readonly pathChecks;
+  readonly presses;
+  readonly platenChecks;
+  readonly ladders;
+  readonly evennessReadings;
+  readonly recipeVersions;
 
   constructor(private readonly db: Db) {
     this.testSheets = testSheetRecords(db);
     this.readings = readingRecords(db);
     this.readers = readerRecords(db);
     this.pathChecks = pathCheckRecords(db);
+    this.presses = pressRecords(db);
+    this.platenChecks = platenCheckRecords(db);
+    this.ladders = ladderRecords(db);
+    this.evennessReadings = evennessRecords(db);
+    this.recipeVersions = recipeVersionRecords(db);
   }
 
   readonly blanks = {
@@ -217,6 +234,8 @@ export class Records {
       artwork: 'id || json || facts',
       blanks: 'json',
       colourPaths: 'json',
+      evennessReadings: 'json',
+      ladders: 'json',
       pathChecks: 'json',
       readers: 'json',
       readings: 'json',

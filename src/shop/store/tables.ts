@@ -32,6 +32,14 @@ export interface Tables {
   readings: { id: string; sheetId: string; json: string; createdAt: string };
   readers: { id: string; name: string; json: string; updatedAt: string };
   pathChecks: { id: string; pathId: string; json: string; createdAt: string };
+  presses: { id: string; name: string; json: string; updatedAt: string };
+  platenChecks: { id: string; pressId: string; json: string; createdAt: string };
+  /** What was said and read of a ladder's coupons; its plan is its test sheet's. The sheet may be gone. */
+  ladders: { sheetId: string; blankId: string; json: string; updatedAt: string };
+  /** The sheet and the press it names may be gone. */
+  evennessReadings: { id: string; sheetId: string; pressId: string | null; json: string; createdAt: string };
+  /** Versions of a blank's recipe outlive the blank: a run may still speak of one. */
+  recipeVersions: { blankId: string; number: number; json: string; createdAt: string };
   jobs: { id: string; key: string; json: string; updatedAt: string };
   /** Stock records once offered to this shop: one a person removed does not come back. */
   stockOffered: { kind: string; id: string };
