@@ -25,6 +25,9 @@ const stagesOf: Record<TestSheet['kind'], readonly Stage[]> = {
   check: ['made', 'pressed', 'read', 'judged'],
   grey: ['made', 'pressed', 'picked'],
   palette: ['made', 'pressed'],
+  // Their rounds belong to the place Press.
+  ladder: ['made', 'pressed'],
+  evenness: ['made', 'pressed'],
 };
 
 /** How far a test sheet has come. A stage counts as done when a later one is. */

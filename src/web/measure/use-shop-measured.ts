@@ -11,7 +11,8 @@ export function useShopMeasured() {
   const asked = useStandings(paths.map((path) => path.id));
   const standings = asked.flatMap((query) => (query.data ? [query.data] : []));
 
-  const rounds: RoundState[] = [...(sheets.data ?? [])]
+  const rounds: RoundState[] = (sheets.data ?? [])
+    .filter((sheet) => sheet.kind !== 'ladder' && sheet.kind !== 'evenness')
     .sort((one, two) => two.createdAt.localeCompare(one.createdAt))
     .map((sheet) => {
       const said = saidOf(sheet.id);

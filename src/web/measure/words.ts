@@ -7,6 +7,8 @@ export const kindNames: Record<TestSheet['kind'], string> = {
   check: 'Check sheet',
   grey: 'Grey sheet',
   palette: 'Palette sheet',
+  ladder: 'Ladder',
+  evenness: 'Evenness sheet',
 };
 
 /** What has been done, beside its sign. */

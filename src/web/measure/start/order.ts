@@ -3,7 +3,8 @@ import { flatFace } from '../../frame/flat-face.js';
 
 export { flatFace };
 
-export type StartKind = TestSheetOrderInput['kind'];
+/** Kinds that Measure makes; ladders and evenness sheets begin at the place Press. */
+export type StartKind = Exclude<TestSheetOrderInput['kind'], 'ladder' | 'evenness'>;
 export type SheetSize = 'paper' | 'face' | 'own';
 
 /** What a person has chosen for a test sheet so far. */
