@@ -1,11 +1,15 @@
 export { problemOf, ServerProblem } from './call.js';
+export * from './evenness.js';
+export * from './heat.js';
 export { type SheetMaking, useSheetMaking } from './jobs.js';
 export * from './learning.js';
 export { useObjectUrl } from './object-url.js';
 export * from './paths.js';
+export * from './presses.js';
 export { type PreviewView, usePreview, useProposal } from './proposal.js';
 export * from './readers.js';
 export * from './readings.js';
+export * from './recipes.js';
 export * from './records.js';
 export * from './test-sheets.js';
 export { useWork, type Work } from './work.js';

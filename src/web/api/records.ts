@@ -86,8 +86,8 @@ export function useAddArtwork() {
   });
 }
 
-/** Keep or remove a blank or a print setup. Proposals are asked for again, since they may have changed. */
-export function useSaveRecord<T extends { id: string }>(name: 'blanks' | 'setups') {
+/** Keep or remove a blank, a print setup or a press. Proposals are asked for again, since they may have changed. */
+export function useSaveRecord<T extends { id: string }>(name: 'blanks' | 'setups' | 'presses') {
   const client = useQueryClient();
   return useMutation({
     mutationFn: (record: T) =>
@@ -96,7 +96,7 @@ export function useSaveRecord<T extends { id: string }>(name: 'blanks' | 'setups
   });
 }
 
-export function useRemoveRecord(name: 'blanks' | 'setups' | 'paths') {
+export function useRemoveRecord(name: 'blanks' | 'setups' | 'paths' | 'presses') {
   const client = useQueryClient();
   return useMutation({
     mutationFn: (id: string) =>
@@ -125,4 +125,8 @@ function forget(client: ReturnType<typeof useQueryClient>, name: string) {
   void client.invalidateQueries({ queryKey: ['shop'] });
   void client.invalidateQueries({ queryKey: ['proposal'] });
   void client.invalidateQueries({ queryKey: ['preview'] });
+  // A blank kept with another recipe has a new version of it; a press or blank changed changes what is worked out.
+  for (const key of ['recipes', 'suggestions', 'heat', 'force', 'test-sheet-proposal']) {
+    void client.invalidateQueries({ queryKey: [key] });
+  }
 }

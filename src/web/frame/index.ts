@@ -1,5 +1,6 @@
 export { AskToRemove } from './ask-to-remove.js';
 export { BlankDrawing } from './blank-drawing.js';
+export { Cautions } from './cautions.js';
 export { flatFace } from './flat-face.js';
 export { LengthField } from './length-field.js';
 export { PageDrop } from './page-drop.js';

@@ -1,4 +1,5 @@
 export * from './blanks.js';
 export * from './differences.js';
+export * from './estimates.js';
 export * from './figures.js';
 export * from './grades.js';
