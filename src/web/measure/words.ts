@@ -1,4 +1,4 @@
-import type { Blank, Reading, TestSheet } from '#contract';
+import type { Reading, TestSheet } from '#contract';
 import type { Stage } from './round-state.js';
 
 export const kindNames: Record<TestSheet['kind'], string> = {
@@ -37,14 +37,6 @@ export const fromNames: Record<Reading['from'], string> = {
   photo: 'photo',
   instrument: 'instrument file',
 };
-
-/** The coating decides which blank may stand in for a curved one. */
-export const coatingWords = (blank: Blank): string =>
-  blank.coating.kind === 'polymer'
-    ? 'clear polyester coat'
-    : blank.coating.kind === 'fibre'
-      ? 'polyester cloth'
-      : 'no coating that holds dye';
 
 /** Why a patch is doubtful, in a few words; names as `PatchWarning` of the reader has them. */
 const warningWords: Record<string, string> = {

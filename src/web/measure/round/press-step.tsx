@@ -1,8 +1,8 @@
 import { Button } from '@mantine/core';
 import type { Blank } from '#contract';
 import { usePreferences } from '../../frame/index.js';
+import { coatingWords } from '../../test-sheet/index.js';
 import { pressureNames, temperatureText, timeText } from '../../words/index.js';
-import { coatingWords } from '../words.js';
 import styles from './round.module.css';
 
 /** Press it by the very recipe that the path is to hold for. */

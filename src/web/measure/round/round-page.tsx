@@ -14,6 +14,7 @@ import {
   useTestSheetMadeFrom,
 } from '../../api/index.js';
 import { AskToRemove, ProblemNote } from '../../frame/index.js';
+import { PrintStep, Step, type StepState } from '../../test-sheet/index.js';
 import { dayText, gradeText } from '../../words/index.js';
 import { ReadingView } from '../reading/reading-view.js';
 import { roundState } from '../round-state.js';
@@ -23,10 +24,9 @@ import { CheckStep } from './check-step.js';
 import { LearnStep } from './learn-step.js';
 import { PickStep } from './pick-step.js';
 import { PressStep } from './press-step.js';
-import { PrintStep } from './print-step.js';
+
 import { ReadStep } from './read-step.js';
 import styles from './round.module.css';
-import { Step, type StepState } from './step.js';
 
 type StepName = 'print' | 'press' | 'read' | 'end';
 

@@ -4,10 +4,9 @@ import { useState } from 'react';
 import type { SheetMaterialName, SheetOutputOptions } from '#contract';
 import { useTestSheetMaking, useTestSheetProposal } from '../../api/index.js';
 import { ProblemNote, Said, Working } from '../../frame/index.js';
-import { BlankField } from './blank-field.js';
+import { BlankField, SheetPreview } from '../../test-sheet/index.js';
 import { orderOf, patchBounds, type StartKind } from './order.js';
 import { PatchCount } from './patch-count.js';
-import { SheetPreview } from './sheet-preview.js';
 import { SizeField } from './size-field.js';
 import styles from './start.module.css';
 import { useStartChoice } from './use-start-choice.js';
@@ -88,7 +87,12 @@ export function StartRound({ kind }: { readonly kind: StartKind }) {
             onChange={(id) => id !== null && choose({ setup: id })}
             description={choice.setup ? `${choice.setup.printer}; ${choice.setup.ink}` : undefined}
           />
-          <BlankField blanks={state.blanks} blank={choice.blank} onPick={(blank) => choose({ blank })} />
+          <BlankField
+            blanks={state.blanks}
+            blank={choice.blank}
+            onPick={(blank) => choose({ blank })}
+            after="The path will hold for this coating and this recipe."
+          />
           {kind === 'follow-up' && (
             <Radio.Group
               size="md"
@@ -170,17 +174,13 @@ export function StartRound({ kind }: { readonly kind: StartKind }) {
             </div>
           </details>
         </div>
-        {order ? (
-          <SheetPreview order={order} proposal={proposal.data ?? null} />
-        ) : (
-          <div className={styles.preview}>
-            <div className={styles.ground}>
-              <p className={styles.wait}>
-                {missingWords(kind, choice.path !== null, choice.setup !== null, choice.blank !== null)}
-              </p>
-            </div>
-          </div>
-        )}
+        <div className={styles.preview}>
+          <SheetPreview
+            order={order}
+            proposal={proposal.data ?? null}
+            missing={missingWords(kind, choice.path !== null, choice.setup !== null, choice.blank !== null)}
+          />
+        </div>
         <div className={styles.make}>
           {standing && <p className={styles.standing}>{standing}</p>}
           <Said text={proposal.isFetching ? '' : (standing ?? '')} />

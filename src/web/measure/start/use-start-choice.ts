@@ -1,17 +1,9 @@
 import { useNavigate, useSearch } from '@tanstack/react-router';
 import { useState } from 'react';
 import { useArtworks, useBlanks, useColourPaths, useSetups } from '../../api/index.js';
+import { lastSetup, rememberSetup } from '../../test-sheet/index.js';
 import type { MeasureSearch } from '../search.js';
 import { patchBounds, type StartChoice, type StartKind } from './order.js';
-
-const lastSetupKey = 'dyewright.setup';
-function remembered(): string | null {
-  try {
-    return localStorage.getItem(lastSetupKey);
-  } catch {
-    return null;
-  }
-}
 
 type Local = Pick<StartChoice, 'patches' | 'size' | 'ownMm' | 'material' | 'towards'>;
 
@@ -32,19 +24,13 @@ export function useStartChoice(kind: StartKind) {
   });
   const change = (next: Partial<Local>) => setLocal((old) => ({ ...old, ...next }));
   const choose = (next: Partial<MeasureSearch>) => {
-    if (next.setup) {
-      try {
-        localStorage.setItem(lastSetupKey, next.setup);
-      } catch {
-        // A browser that keeps nothing: it is asked for again next time.
-      }
-    }
+    if (next.setup) rememberSetup(next.setup);
     void navigate({ search: (old) => ({ ...old, ...next }), replace: true, resetScroll: false });
   };
 
   const path = paths.data?.find((one) => one.id === search.path) ?? null;
   // A path's sheets are printed and pressed as the path was, unless something else is chosen.
-  const setupId = search.setup ?? path?.belongsTo?.setup.id ?? remembered();
+  const setupId = search.setup ?? path?.belongsTo?.setup.id ?? lastSetup();
   const blankId = search.blank ?? path?.belongsTo?.blank.id;
   const choice: StartChoice = {
     kind,

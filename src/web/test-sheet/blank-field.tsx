@@ -1,17 +1,18 @@
 import { Select } from '@mantine/core';
 import type { Blank } from '#contract';
-import { BlankDrawing, usePreferences } from '../../frame/index.js';
-import { materialNames, pressureNames, temperatureText, timeText } from '../../words/index.js';
-import { coatingWords } from '../words.js';
-import styles from './start.module.css';
+import { BlankDrawing, usePreferences } from '../frame/index.js';
+import { materialNames, pressureNames, temperatureText, timeText } from '../words/index.js';
+import { coatingWords } from './coating-words.js';
+import styles from './test-sheet.module.css';
 
-/** What the sheet is pressed on. Only its coating and its recipe matter for colour; the words say so. */
+/** What the sheet is pressed on, with its recipe; `after` says what of it matters here. */
 export function BlankField(props: {
   readonly blanks: readonly Blank[];
   readonly blank: Blank | null;
+  readonly after: string;
   onPick(id: string): void;
 }) {
-  const { blanks, blank, onPick } = props;
+  const { blanks, blank, after, onPick } = props;
   const { temperatureUnit } = usePreferences();
   const groups = (Object.keys(materialNames) as Blank['material'][])
     .map((material) => ({
@@ -42,14 +43,14 @@ export function BlankField(props: {
           <p>
             {coatingWords(blank)}, pressed at {temperatureText(blank.recipe.platenC, temperatureUnit)} for{' '}
             {timeText(blank.recipe.dwellSeconds)} with {pressureNames[blank.recipe.pressure].toLowerCase()}{' '}
-            pressure. The path will hold for this coating and this recipe.
+            pressure. {after}
           </p>
         </div>
       )}
       {blank?.coating.kind === 'none' && (
         <p className={styles.hint}>
-          Nothing holds the dye on this blank: there will be no colours to measure. Choose one with a
-          polyester coat, or polyester cloth.
+          Nothing holds the dye on this blank: there will be nothing to measure. Choose one with a polyester
+          coat, or polyester cloth.
         </p>
       )}
     </div>
