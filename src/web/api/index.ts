@@ -2,6 +2,7 @@ export { problemOf, ServerProblem } from './call.js';
 export * from './evenness.js';
 export * from './heat.js';
 export { type SheetMaking, useSheetMaking } from './jobs.js';
+export * from './ladders.js';
 export * from './learning.js';
 export { useObjectUrl } from './object-url.js';
 export * from './paths.js';
