@@ -138,6 +138,8 @@ export const ladderPictureSchema = z.object({
   /** Numbers read from it. */
   coupons: z.array(z.number().int()),
   remarks: z.array(z.string()),
+  /** All that was read from it, by content: what stands again when a later picture goes. */
+  readHash: contentHashSchema.optional(),
   createdAt: z.string(),
 });
 

@@ -1,8 +1,11 @@
-export type { CardGiven } from './choose-map.js';
+export { bestMap, type CardGiven, type ChosenMap, gradeSentence, ownMapOf } from './choose-map.js';
+export { hexBeside } from './convert-light.js';
+export { isPhotograph } from './is-photograph.js';
 export type { KeptReading } from './kept-reading.js';
 export { patchName } from './patch-name.js';
-export type { ReadAbout } from './read-about.js';
+export { checkedAbout, type ReadAbout } from './read-about.js';
 export { type PictureParts, type ReadOptions, readPicture } from './read-picture.js';
 export type { ReadResult } from './read-result.js';
 export { cgatsOf } from './reading-table.js';
 export { type FileAbout, Readings, type ReadingsParts } from './readings.js';
+export { sourceHashOf } from './source-hash.js';
