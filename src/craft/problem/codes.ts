@@ -29,6 +29,7 @@ export const problemCodes = {
   'press.invalid': { kind: 'input', title: 'The press, stack or recipe has a value that cannot be' },
   'press.unsafe': { kind: 'input', title: 'The temperature is above the safety bound' },
   'ladder.unusable': { kind: 'input', title: 'No press window can be read from these coupons' },
+  'causes.invalid': { kind: 'input', title: 'The book of causes has an entry that cannot be used' },
   'record.missing': { kind: 'missing', title: 'There is no such record' },
   'file.missing': { kind: 'missing', title: 'There is no such file' },
   'record.in-use': { kind: 'conflict', title: 'Something else still uses this record' },
