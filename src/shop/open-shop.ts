@@ -7,6 +7,7 @@ import { DemoShop, isDemoShop } from '#shop/demo';
 import { ContentFiles, type FileSystemPort, nodeFileSystem, onDisk, Scratch } from '#shop/files';
 import { Jobs } from '#shop/jobs';
 import { ColourPaths } from '#shop/paths';
+import { Presses } from '#shop/presses';
 import { readBack } from '#shop/read-back';
 import { Readers } from '#shop/readers';
 import { Readings } from '#shop/readings';
@@ -63,6 +64,7 @@ export async function openShop(options: OpenShopOptions) {
     const preferences = new Preferences(records);
     const blanks = new Blanks(records, now);
     const setups = new Setups(records, now);
+    const presses = new Presses(records, now);
     const artwork = new ArtworkShelf(records, files, scratch, limits, now);
     const paths = new ColourPaths(records, files, now, artwork);
     const jobs = new Jobs(records, now, onFault);
@@ -91,6 +93,7 @@ export async function openShop(options: OpenShopOptions) {
       scratch,
       blanks,
       setups,
+      presses,
       paths,
       jobs,
       workers: options.workers,
@@ -132,6 +135,7 @@ export async function openShop(options: OpenShopOptions) {
       preferences,
       blanks,
       setups,
+      presses,
       paths,
       artwork,
       jobs,

@@ -7,15 +7,15 @@ export type PressDrive =
       readonly kind: 'air-cylinder';
       readonly boreMm: number;
       /** Of a rod on the side where the air pushes; 0 when it pushes on the full bore. */
-      readonly rodMm?: number;
+      readonly rodMm?: number | undefined;
       /** Cylinders side by side. Default 1. */
-      readonly cylinders?: number;
+      readonly cylinders?: number | undefined;
       /** Force at the platen over force at the rod: above 1 where a lever multiplies. Default 1. */
-      readonly leverRatio?: number;
+      readonly leverRatio?: number | undefined;
       /** Lost to friction and springs, 0..1. Default 0.1 (common practice, from memory). */
-      readonly lossShare?: number;
+      readonly lossShare?: number | undefined;
       /** The platen's own weight, when it rests on the blank. Default 0. */
-      readonly platenKg?: number;
+      readonly platenKg?: number | undefined;
     }
   | {
       /** A screw presses a spring, a lever multiplies it. */
@@ -23,8 +23,8 @@ export type PressDrive =
       readonly newtonsPerMm: number;
       readonly mmPerTurn: number;
       /** Turns at which the platen just touches. Default 0. */
-      readonly touchesAtTurns?: number;
-      readonly leverRatio?: number;
+      readonly touchesAtTurns?: number | undefined;
+      readonly leverRatio?: number | undefined;
     }
   | {
       /** Any press whose force was weighed at some settings, on a bathroom scale under a board, cold. */

@@ -1,4 +1,4 @@
-export { Blanks, type SaveOptions } from './blanks.js';
+export { Blanks, expectSameId, expectUnchanged, type SaveOptions } from './blanks.js';
 export { Preferences } from './preferences.js';
 export { Setups } from './setups.js';
 export { offerStock } from './stock.js';

@@ -1,13 +1,13 @@
 import { readdir, readFile } from 'node:fs/promises';
 import path from 'node:path';
-import { blankSchema, printSetupSchema } from '#contract';
+import { blankSchema, pressSchema, printSetupSchema } from '#contract';
 import type { Records } from '#shop/store';
 import { checked } from '#shop/validate';
 
 const dataFolder = path.resolve(import.meta.dirname, '../../../data');
 
 /**
- * Offers the stock blanks and print setups to the shop. Each is offered once in a shop's life: one that was
+ * Offers the stock blanks, print setups and presses to the shop. Each is offered once in a shop's life: one that was
  * removed stays away, one that was changed stays as changed, and new stock of a newer program comes in.
  */
 export async function offerStock(records: Records, now: () => Date, folder = dataFolder): Promise<void> {
@@ -16,6 +16,9 @@ export async function offerStock(records: Records, now: () => Date, folder = dat
   );
   const setups = (await readJsonFiles(path.join(folder, 'setups'))).map((value) =>
     checked(printSetupSchema, value, 'A stock print setup is wrong'),
+  );
+  const presses = (await readJsonFiles(path.join(folder, 'presses'))).map((value) =>
+    checked(pressSchema, value, 'A stock press is wrong'),
   );
   const time = now().toISOString();
   await records.together(async (inside) => {
@@ -28,6 +31,11 @@ export async function offerStock(records: Records, now: () => Date, folder = dat
       if (await inside.stock.wasOffered('setup', setup.id)) continue;
       if ((await inside.setups.get(setup.id)) === undefined) await inside.setups.put(setup, time);
       await inside.stock.offered('setup', setup.id);
+    }
+    for (const press of presses) {
+      if (await inside.stock.wasOffered('press', press.id)) continue;
+      if ((await inside.presses.get(press.id)) === undefined) await inside.presses.put(press, time);
+      await inside.stock.offered('press', press.id);
     }
   });
 }

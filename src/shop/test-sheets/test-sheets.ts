@@ -2,14 +2,20 @@ import { randomInt } from 'node:crypto';
 import type { Job, TestSheet, TestSheetProposal, TestSheetSnapshot } from '#contract';
 import { Problem } from '#craft/problem';
 import { parseSheetId, spokenSheetId } from '#craft/sheet';
-import { type ColourSheetOrder, colourSheetId, largestColourSheetSeed } from '#craft/testsheet';
+import {
+  type ColourSheetOrder,
+  colourSheetId,
+  type EvennessSheetOrder,
+  largestColourSheetSeed,
+} from '#craft/testsheet';
 import type { Blanks, Setups } from '#shop/catalogue';
 import type { ContentFiles, Scratch } from '#shop/files';
 import type { Jobs } from '#shop/jobs';
 import type { ColourPaths } from '#shop/paths';
+import type { Presses } from '#shop/presses';
 import { type OpenedSheetFile, openSheetFile } from '#shop/sheets';
 import { canonicalJson, dropUnnamed, missing, type Records } from '#shop/store';
-import type { ColourField, KeptPlan, WantedColour } from './kept-plan.js';
+import type { ColourField, KeptLadder, KeptPlan, WantedColour } from './kept-plan.js';
 import { type MakeTestSheetOptions, makeTestSheet } from './make-test-sheet.js';
 import { findOrder, type PreparedTestSheet, prepareTestSheet } from './prepare-test-sheet.js';
 import { type TestSheetPreview, TestSheetPreviews, type TestSheetView } from './preview-test-sheet.js';
@@ -21,6 +27,7 @@ export interface TestSheetParts {
   readonly scratch: Scratch;
   readonly blanks: Blanks;
   readonly setups: Setups;
+  readonly presses: Presses;
   readonly paths: ColourPaths;
   readonly jobs: Jobs;
   readonly workers: number | undefined;
@@ -120,6 +127,16 @@ export class TestSheets {
   /** Every colour on a sheet for eyes only (grey sheets, palettes), as it reads; null for charts. */
   async fieldsOf(sheetId: string): Promise<readonly ColourField[] | null> {
     return (await this.keptPlan(sheetId))?.fields ?? null;
+  }
+
+  /** What pictures of a ladder's coupons are read by; null for other sheets. */
+  async ladderOrderOf(sheetId: string): Promise<KeptLadder | null> {
+    return (await this.keptPlan(sheetId))?.ladder ?? null;
+  }
+
+  /** What a picture of an evenness sheet is read by; null for other sheets. */
+  async evennessOrderOf(sheetId: string): Promise<EvennessSheetOrder | null> {
+    return (await this.keptPlan(sheetId))?.evenness ?? null;
   }
 
   private async keptPlan(sheetId: string): Promise<KeptPlan | undefined> {

@@ -1,0 +1,2 @@
+export { assertPressMakesSense } from './check-press.js';
+export { Presses, type PressOffset } from './presses.js';
