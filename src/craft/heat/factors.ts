@@ -8,6 +8,8 @@ export interface RunFactors {
   /** On conductivity and on ρc, by the material's id. */
   readonly conductivity?: Readonly<Record<string, number>>;
   readonly heatCapacity?: Readonly<Record<string, number>>;
+  /** On the thickness of layers, by their id. */
+  readonly thickness?: Readonly<Record<string, number>>;
   /** Added to the temperature of every platen, fixed face and oven, K. */
   readonly platenShiftK?: number;
 }
@@ -21,6 +23,7 @@ export function withFactors(run: HeatRun, factors: RunFactors): HeatRun {
     const contact = factors.contacts?.[jointOf(layer)];
     return {
       ...layer,
+      thicknessMm: layer.thicknessMm * (factors.thickness?.[layer.id] ?? 1),
       ...(layer.contactM2KPerW === undefined || contact === undefined
         ? {}
         : { contactM2KPerW: layer.contactM2KPerW * contact }),

@@ -1,15 +1,5 @@
-import { createRandom } from '#craft/numerics';
-import { withFactors } from './factors.js';
-import { boundWithError } from './press-case.js';
-import { runHeat } from './run-heat.js';
-import {
-  centralFactors,
-  type FittedContacts,
-  quantile,
-  type Spreads,
-  sampleFactors,
-  usualSpreads,
-} from './sample-factors.js';
+import { type FittedContacts, quantile, type Spreads } from './sample-factors.js';
+import { sampleRun } from './sample-run.js';
 import { firstReaches, valueAt } from './series.js';
 import type { HeatRun } from './types.js';
 
@@ -44,49 +34,45 @@ export interface HeatBand {
 /** A run's temperature with what is not known about joints, materials and the platen, sampled. */
 export function heatBand(request: HeatBandRequest): HeatBand {
   const { run, probe } = request;
-  const spreads = { ...usualSpreads, ...request.spreads };
-  const fitted = request.fitted ?? {};
   const points = Math.max(2, request.points ?? 121);
   const end = run.phases.reduce((sum, phase) => sum + phase.seconds, 0);
   const seconds = Float64Array.from({ length: points }, (_, i) => (end * i) / (points - 1));
-  const reach: number[] = [];
-  const reached = (times: Float64Array, celsius: Float64Array): number =>
-    request.reachesC === undefined
-      ? Number.POSITIVE_INFINITY
-      : (firstReaches(times, celsius, request.reachesC) ?? Number.POSITIVE_INFINITY);
-  const follow = (one: HeatRun, stepToleranceK: number, shiftK: number): [Float64Array, number] => {
-    const result = runHeat(one, { stepToleranceK, boundC: boundWithError(shiftK) });
+  const { central, samples } = sampleRun(request, (result) => {
     const celsius = result.probes[probe]!;
-    return [seconds.map((at) => valueAt(result.seconds, celsius, at)), reached(result.seconds, celsius)];
-  };
-
-  const [centralC, centralReach] = follow(withFactors(run, centralFactors(fitted)), 0.01, 0);
-  const random = createRandom(request.seed);
-  const sampled = Array.from({ length: Math.max(1, request.samples ?? 40) }, () => {
-    const factors = sampleFactors([run], spreads, fitted, random);
-    const [celsius, at] = follow(withFactors(run, factors), 0.1, factors.platenShiftK ?? 0);
-    reach.push(at);
-    return celsius;
+    return {
+      celsius: seconds.map((at) => valueAt(result.seconds, celsius, at)),
+      reaches:
+        request.reachesC === undefined
+          ? Number.POSITIVE_INFINITY
+          : (firstReaches(result.seconds, celsius, request.reachesC) ?? Number.POSITIVE_INFINITY),
+    };
   });
-  const across = (share: number): Float64Array =>
-    seconds.map((_, i) => {
-      const values = Float64Array.from(sampled, (celsius) => celsius[i]!).sort();
-      return quantile(values, share);
-    });
-  reach.sort((a, b) => a - b);
+  const [lowC, highC] = courseBand(samples.map(({ celsius }) => celsius));
+  const reach = samples.map(({ reaches }) => reaches).sort((a, b) => a - b);
   const finite = (value: number): number | null => (Number.isFinite(value) ? value : null);
   return {
     seconds,
-    centralC,
-    lowC: across(0.05),
-    highC: across(0.95),
+    centralC: central.celsius,
+    lowC,
+    highC,
     reaches:
       request.reachesC === undefined
         ? null
         : {
-            centralSeconds: finite(centralReach),
+            centralSeconds: finite(central.reaches),
             earlySeconds: finite(quantile(reach, 0.05)),
             lateSeconds: finite(quantile(reach, 0.95)),
           },
   };
+}
+
+/** Between what nine in ten of the courses lie, point by point. */
+export function courseBand(
+  courses: readonly Float64Array[],
+): readonly [low: Float64Array, high: Float64Array] {
+  const across = (share: number): Float64Array =>
+    Float64Array.from(courses[0]!, (_, i) =>
+      quantile(Float64Array.from(courses, (course) => course[i]!).sort(), share),
+    );
+  return [across(0.05), across(0.95)];
 }

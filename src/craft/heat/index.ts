@@ -19,12 +19,12 @@ export {
   fitContacts,
 } from './fit-contacts.js';
 export { contactC, effusivity } from './half-space.js';
-export { type HeatBand, type HeatBandRequest, heatBand } from './heat-band.js';
+export { courseBand, type HeatBand, type HeatBandRequest, heatBand } from './heat-band.js';
 export { type MaterialId, materials } from './materials.js';
 export { type PieceEnergy, pieceEnergy } from './piece-energy.js';
 export { piecesInARow } from './pieces-in-a-row.js';
 export { type PlatenErrorCost, platenErrorCost } from './platen-error.js';
-export { type PressCase, type PressDose, pressDose } from './press-case.js';
+export { doseWithin, type PressCase, type PressDose, pressDose, withDwell } from './press-case.js';
 export {
   flatPressRun,
   guessedJointM2KPerW,
@@ -36,9 +36,16 @@ export {
   usualPlaten,
   usualWrap,
 } from './press-stack.js';
-export { peak, platenSag, reachesAt, shockK } from './run-facts.js';
+export { peak, platenSag, reachesAt, shockK, spanOf } from './run-facts.js';
 export { runHeat } from './run-heat.js';
-export { type FittedContacts, type Spreads, usualSpreads } from './sample-factors.js';
+export {
+  type FittedContacts,
+  quantile,
+  type Spreads,
+  type ThicknessSpreads,
+  usualSpreads,
+} from './sample-factors.js';
+export { type SampleRequest, sampleRun, type World } from './sample-run.js';
 export { firstReaches, valueAt } from './series.js';
 export { type StartRecipe, type StartRecipeRequest, startRecipe } from './start-recipe.js';
 export { secondsAbove, touchThresholds } from './touch.js';

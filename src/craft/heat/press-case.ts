@@ -3,7 +3,7 @@ import { safetyBoundC } from './check-run.js';
 import { type DoseKinetics, doseCourse } from './dose.js';
 import { spanOf } from './run-facts.js';
 import { runHeat } from './run-heat.js';
-import type { HeatOptions, HeatRun } from './types.js';
+import type { HeatOptions, HeatResult, HeatRun } from './types.js';
 
 /** A run with the phase in which dye crosses over (paper on the blank, press closed) and the probe that feels it. */
 export interface PressCase {
@@ -26,10 +26,19 @@ export function pressDose(
   kinetics: DoseKinetics,
   options: HeatOptions = {},
 ): PressDose {
-  const { run, pressPhase, dyeProbe } = pressCase;
+  const { run } = pressCase;
   const at = phaseIndex(pressCase);
   // What comes after cannot change the dose.
   const result = runHeat({ ...run, phases: run.phases.slice(0, at + 1) }, options);
+  return doseWithin(result, pressCase, kinetics);
+}
+
+/** The dose within the press phase of a run that was followed already. */
+export function doseWithin(
+  result: HeatResult,
+  { pressPhase, dyeProbe }: Pick<PressCase, 'pressPhase' | 'dyeProbe'>,
+  kinetics: DoseKinetics,
+): PressDose {
   const span = spanOf(result, pressPhase);
   const seconds = result.seconds.slice(span.first, span.last + 1).map((second) => second - span.startSeconds);
   const celsius = result.probes[dyeProbe]!.subarray(span.first, span.last + 1);

@@ -68,6 +68,16 @@ export function sampleKinetics(kinetics: DoseKinetics, spreads: Spreads, random:
   };
 }
 
+/** Standard deviations of the logarithm of layers' thicknesses, by layer id: for pieces that nobody measured. */
+export type ThicknessSpreads = Readonly<Record<string, number>>;
+
+/** The same world with thicknesses drawn for one run; another run's blank of the same id is another thing. */
+export function withThickness(factors: RunFactors, spreads: ThicknessSpreads, random: Random): RunFactors {
+  const drawn = Object.entries(spreads).filter(([, sd]) => sd > 0);
+  if (drawn.length === 0) return factors;
+  return { ...factors, thickness: Object.fromEntries(drawn.map(([id, sd]) => [id, logNormal(random, sd)])) };
+}
+
 /** A factor whose logarithm is normal with this standard deviation. */
 export const logNormal = (random: Random, sdLog: number): number => Math.exp(sdLog * random.normal());
 

@@ -10,7 +10,9 @@ import {
   type Spreads,
   sampleFactors,
   sampleKinetics,
+  type ThicknessSpreads,
   usualSpreads,
+  withThickness,
 } from './sample-factors.js';
 import { firstReaches } from './series.js';
 
@@ -23,6 +25,8 @@ export interface StartRecipeRequest {
   readonly spreads?: Partial<Spreads>;
   /** From `fitContacts`: joints it has learnt. */
   readonly fitted?: FittedContacts;
+  /** Of each one's own layers, where nobody measured them. */
+  readonly thickness?: { readonly known?: ThicknessSpreads; readonly unknown?: ThicknessSpreads };
   /** Longest time worth considering. Default 900. */
   readonly longestSeconds?: number;
   /** Default 60. */
@@ -57,26 +61,31 @@ export function startRecipe(request: StartRecipeRequest): StartRecipe {
   const samples = request.samples ?? 60;
   const unknown = withDwell(request.unknown, request.longestSeconds ?? 900);
   const solve = (
-    factors: RunFactors,
+    factors: { readonly known: RunFactors; readonly unknown: RunFactors },
     arrhenius: DoseKinetics,
     stepToleranceK: number,
     wantedFactor = 1,
   ): { wanted: number; dwell: number | null } => {
-    const options = { stepToleranceK, boundC: boundWithError(factors.platenShiftK ?? 0) };
-    const doseOf = (pressCase: PressCase) =>
-      pressDose({ ...pressCase, run: withFactors(pressCase.run, factors) }, arrhenius, options);
-    const wanted = doseOf(request.known).dose.at(-1)! * wantedFactor;
-    const { seconds, dose } = doseOf(unknown);
+    const options = { stepToleranceK, boundC: boundWithError(factors.known.platenShiftK ?? 0) };
+    const doseOf = (pressCase: PressCase, own: RunFactors) =>
+      pressDose({ ...pressCase, run: withFactors(pressCase.run, own) }, arrhenius, options);
+    const wanted = doseOf(request.known, factors.known).dose.at(-1)! * wantedFactor;
+    const { seconds, dose } = doseOf(unknown, factors.unknown);
     return { wanted, dwell: firstReaches(seconds, dose, wanted) };
   };
 
   const fitted = request.fitted ?? {};
-  const central = solve(centralFactors(fitted), kinetics, 0.02);
+  const middle = centralFactors(fitted);
+  const central = solve({ known: middle, unknown: middle }, kinetics, 0.02);
 
   const random = createRandom(request.seed);
   const runs = [request.known.run, request.unknown.run];
   const dwells = Array.from({ length: samples }, () => {
-    const factors = sampleFactors(runs, spreads, fitted, random);
+    const shared = sampleFactors(runs, spreads, fitted, random);
+    const factors = {
+      known: withThickness(shared, request.thickness?.known ?? {}, random),
+      unknown: withThickness(shared, request.thickness?.unknown ?? {}, random),
+    };
     const arrhenius = sampleKinetics(kinetics, spreads, random);
     const wantedFactor = logNormal(random, spreads.coatingLog);
     return solve(factors, arrhenius, 0.1, wantedFactor).dwell ?? Number.POSITIVE_INFINITY;
