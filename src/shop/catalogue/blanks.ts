@@ -3,6 +3,7 @@ import { developBlank } from '#craft/blank';
 import { Problem } from '#craft/problem';
 import { digestOf, missing, type Records } from '#shop/store';
 import { checked } from '#shop/validate';
+import { keepTypedRecipe } from './recipe-versions.js';
 
 /** Saves and removals of records say what the record was when the person last saw it, if the door knows. */
 export interface SaveOptions {
@@ -27,15 +28,18 @@ export class Blanks {
     return blank;
   }
 
-  /** Adds or replaces the blank of that id. Errors: blank.invalid, record.changed. */
+  /** Adds or replaces the blank of that id; another recipe becomes a version. Errors: blank.invalid, record.changed. */
   async save(id: string, value: unknown, options: SaveOptions = {}): Promise<Blank> {
     const blank = checked(blankSchema, value, 'The blank cannot be kept', 'blank.invalid');
     expectSameId(id, blank.id);
     // What no face can be developed from (a width of a hair) is refused here, not first when a sheet is wanted.
     developBlank(blank.shape);
     return this.records.together(async (records) => {
-      expectUnchanged(await records.blanks.get(blank.id), options.expected);
-      await records.blanks.put(blank, this.now().toISOString());
+      const before = await records.blanks.get(blank.id);
+      expectUnchanged(before, options.expected);
+      const at = this.now().toISOString();
+      await records.blanks.put(blank, at);
+      await keepTypedRecipe(records, blank, before, at);
       return blank;
     });
   }

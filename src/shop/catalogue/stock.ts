@@ -3,6 +3,7 @@ import path from 'node:path';
 import { blankSchema, pressSchema, printSetupSchema } from '#contract';
 import type { Records } from '#shop/store';
 import { checked } from '#shop/validate';
+import { addRecipeVersion, sameRecipe, stockGround, typedGround } from './recipe-versions.js';
 
 const dataFolder = path.resolve(import.meta.dirname, '../../../data');
 
@@ -27,6 +28,7 @@ export async function offerStock(records: Records, now: () => Date, folder = dat
       if ((await inside.blanks.get(blank.id)) === undefined) await inside.blanks.put(blank, time);
       await inside.stock.offered('blank', blank.id);
     }
+    await keepFirstVersions(inside, blanks, time);
     for (const setup of setups) {
       if (await inside.stock.wasOffered('setup', setup.id)) continue;
       if ((await inside.setups.get(setup.id)) === undefined) await inside.setups.put(setup, time);
@@ -38,6 +40,19 @@ export async function offerStock(records: Records, now: () => Date, folder = dat
       await inside.stock.offered('press', press.id);
     }
   });
+}
+
+/** Blanks without a version of their recipe (new ones, and those of a shop from before versions) get their first. */
+async function keepFirstVersions(records: Records, stock: readonly Blank[], at: string): Promise<void> {
+  for (const blank of await records.blanks.list()) {
+    if ((await records.recipeVersions.latest(blank.id)) !== undefined) continue;
+    const asOffered = stock.find(({ id }) => id === blank.id)?.recipe;
+    const ground =
+      asOffered !== undefined && sameRecipe(asOffered, blank.recipe)
+        ? stockGround(blank.recipe)
+        : typedGround(blank.recipe, asOffered ?? null);
+    await addRecipeVersion(records, blank, { ground, at });
+  }
 }
 
 /** Every *.json of the folder; a file holds one record or a list of them. */
