@@ -1,8 +1,11 @@
 import { createRootRoute, createRoute, createRouter, Link, lazyRouteComponent } from '@tanstack/react-router';
 import { z } from 'zod';
 import { PageFrame, ProblemNote } from './frame/index.js';
+import { forceSearchSchema, heatSearchSchema } from './heat/search.js';
 import { measureSearchSchema } from './measure/search.js';
 import { lookupSearchSchema, pathSearchSchema } from './paths/search.js';
+import { evennessSearchSchema } from './platen/search.js';
+import { recipeSearchSchema } from './recipes/search.js';
 import { SheetPage, sheetSearchSchema } from './sheet/index.js';
 
 const rootRoute = createRootRoute({
@@ -67,6 +70,41 @@ const readingRoute = createRoute({
   component: lazyRouteComponent(() => import('./measure/reading/reading-page.js'), 'ReadingPage'),
 });
 
+const platenRoute = createRoute({
+  getParentRoute: () => rootRoute,
+  path: '/press/platen/$pressId',
+  component: lazyRouteComponent(() => import('./platen/platen-page.js'), 'PlatenPage'),
+});
+const newEvennessRoute = createRoute({
+  getParentRoute: () => rootRoute,
+  path: '/press/evenness/new',
+  validateSearch: evennessSearchSchema,
+  component: lazyRouteComponent(() => import('./platen/new-evenness-page.js'), 'NewEvennessPage'),
+});
+const evennessRoute = createRoute({
+  getParentRoute: () => rootRoute,
+  path: '/press/evenness/$id',
+  component: lazyRouteComponent(() => import('./platen/evenness-page.js'), 'EvennessPage'),
+});
+const heatRoute = createRoute({
+  getParentRoute: () => rootRoute,
+  path: '/press/heat',
+  validateSearch: heatSearchSchema,
+  component: lazyRouteComponent(() => import('./heat/heat-page.js'), 'HeatPage'),
+});
+const forceRoute = createRoute({
+  getParentRoute: () => rootRoute,
+  path: '/press/force',
+  validateSearch: forceSearchSchema,
+  component: lazyRouteComponent(() => import('./heat/force-page.js'), 'ForcePage'),
+});
+const recipeRoute = createRoute({
+  getParentRoute: () => rootRoute,
+  path: '/press/recipes/$blankId',
+  validateSearch: recipeSearchSchema,
+  component: lazyRouteComponent(() => import('./recipes/recipe-page.js'), 'RecipePage'),
+});
+
 export const router = createRouter({
   routeTree: rootRoute.addChildren([
     sheetRoute,
@@ -78,6 +116,12 @@ export const router = createRouter({
     measureRoute,
     roundRoute,
     readingRoute,
+    platenRoute,
+    newEvennessRoute,
+    evennessRoute,
+    heatRoute,
+    forceRoute,
+    recipeRoute,
   ]),
   scrollRestoration: true,
   defaultErrorComponent: ({ error }) => <ProblemNote error={error} onAgain={() => location.reload()} />,

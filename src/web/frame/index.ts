@@ -1,6 +1,7 @@
 export { AskToRemove } from './ask-to-remove.js';
 export { BlankDrawing } from './blank-drawing.js';
 export { Cautions } from './cautions.js';
+export { FigureField } from './figure-field.js';
 export { flatFace } from './flat-face.js';
 export { LengthField } from './length-field.js';
 export { PageDrop } from './page-drop.js';
@@ -8,6 +9,8 @@ export { PageFrame } from './page-frame.js';
 export { usePreferences } from './preferences.js';
 export { ProblemNote } from './problem-note.js';
 export { Said } from './said.js';
+export { TemperatureField } from './temperature-field.js';
 export { UnitsAndLight } from './units-and-light.js';
 export { type Look, useTurning, wrapDegrees } from './use-turning.js';
+export { WordsField } from './words-field.js';
 export { Working } from './working.js';

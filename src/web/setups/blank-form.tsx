@@ -1,13 +1,13 @@
 import { NumberInput, Select, Switch } from '@mantine/core';
+import { Link } from '@tanstack/react-router';
 import { type Blank, blankSchema } from '#contract';
-import { LengthField } from '../frame/index.js';
+import { LengthField, WordsField } from '../frame/index.js';
+import { RecipeFields } from '../recipes/recipe-fields.js';
 import { materialNames } from '../words/index.js';
-import { RecipeFields } from './recipe-fields.js';
 import { RecordForm } from './record-form.js';
 import styles from './setups.module.css';
 import { ShapeFields } from './shape-fields.js';
 import { useRecordForm } from './use-record-form.js';
-import { WordsField } from './words-field.js';
 
 /** Every value of a blank. */
 export function BlankForm(props: {
@@ -27,6 +27,13 @@ export function BlankForm(props: {
   const { draft, set, complaint } = form;
   return (
     <RecordForm newName="New blank" isNew={props.isNew ?? false} form={form} onClose={props.onClose}>
+      {!props.isNew && (
+        <p className={styles.onward}>
+          <Link to="/press/recipes/$blankId" params={{ blankId: props.blank.id }}>
+            Its recipe: what it rests on, what to set, earlier ones
+          </Link>
+        </p>
+      )}
       <div className={styles.fields}>
         <WordsField
           label="Name"

@@ -1,4 +1,4 @@
-import type { Blank, PrintSetup } from '#contract';
+import type { Blank, Press, PrintSetup } from '#contract';
 
 /** Where a new blank starts: a square coated tile, to be changed. Recipe: common practice for hard tiles. */
 export const newBlank: Blank = {
@@ -40,6 +40,20 @@ export const newSetup: PrintSetup = {
   colourPathId: null,
   intent: 'relative',
   blackPointCompensation: true,
+  note: '',
+  demo: false,
+};
+
+/** Where a new press starts: a flat one of a common size. */
+export const newPress: Press = {
+  id: '',
+  name: '',
+  kind: 'flat',
+  platenWidthMm: 380,
+  platenDepthMm: 380,
+  heatedFrom: 'above',
+  watts: null,
+  drive: null,
   note: '',
   demo: false,
 };

@@ -1,12 +1,11 @@
 import { NumberInput, Radio, Select, Switch, Textarea } from '@mantine/core';
 import { type PrintSetup, printSetupSchema } from '#contract';
 import { useColourPaths } from '../api/index.js';
-import { LengthField } from '../frame/index.js';
-import { trustText } from '../words/index.js';
+import { LengthField, WordsField } from '../frame/index.js';
+import { toLines, trustText } from '../words/index.js';
 import { RecordForm } from './record-form.js';
 import styles from './setups.module.css';
-import { toLines, useRecordForm } from './use-record-form.js';
-import { WordsField } from './words-field.js';
+import { useRecordForm } from './use-record-form.js';
 
 /** Every value of a print setup. */
 export function SetupForm(props: {

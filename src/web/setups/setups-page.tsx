@@ -3,23 +3,26 @@ import { useDocumentTitle } from '@mantine/hooks';
 import { useNavigate, useSearch } from '@tanstack/react-router';
 import type { ReactNode } from 'react';
 import type { Blank, ColourPath, PrintSetup } from '#contract';
-import { useBlanks, useColourPaths, useSetups } from '../api/index.js';
+import { useBlanks, useColourPaths, usePresses, useSetups } from '../api/index.js';
 import { BlankDrawing, ProblemNote, usePreferences } from '../frame/index.js';
 import {
   blankSizeText,
   materialNames,
   pathText,
+  pressFacts,
+  pressKindNames,
   sizeText,
   temperatureText,
   timeText,
 } from '../words/index.js';
 import { BlankForm } from './blank-form.js';
 import { ColourPaths } from './colour-paths.js';
-import { newBlank, newSetup } from './new-records.js';
+import { newBlank, newPress, newSetup } from './new-records.js';
+import { PressForm } from './press-form.js';
 import { SetupForm } from './setup-form.js';
 import styles from './setups.module.css';
 
-/** What the shop works with: print setups, blanks, colour paths. Each unfolds where it stands. */
+/** What the shop works with: print setups, presses, blanks, colour paths. Each unfolds where it stands. */
 export function SetupsPage() {
   useDocumentTitle('Setups · Dyewright');
   const { open } = useSearch({ from: '/setups' });
@@ -28,6 +31,7 @@ export function SetupsPage() {
     void navigate({ search: what ? { open: what } : {}, resetScroll: false });
   const blanks = useBlanks();
   const setups = useSetups();
+  const presses = usePresses();
   const paths = useColourPaths();
   const { lengthUnit, temperatureUnit } = usePreferences();
   const close = () => show(undefined);
@@ -63,6 +67,39 @@ export function SetupsPage() {
               />
               {open === `setup:${setup.id}` && (
                 <SetupForm setup={setup} taken={setups.data} onClose={close} />
+              )}
+            </li>
+          ))}
+        </ul>
+      </section>
+
+      <section aria-labelledby="presses-title" className={styles.section}>
+        <div className={styles.heading}>
+          <h2 id="presses-title">Presses</h2>
+          <Button variant="default" onClick={() => show('new-press')}>
+            Add a press
+          </Button>
+        </div>
+        <p className="soft">
+          Heat presses, mug presses, ovens. With the size of its platen and what it pushes with, a recipe says
+          what to set.
+        </p>
+        {presses.error && <ProblemNote error={presses.error} />}
+        {open === 'new-press' && (
+          <PressForm press={newPress} isNew taken={presses.data ?? []} onClose={close} />
+        )}
+        <ul className={styles.list}>
+          {presses.data?.map((press) => (
+            <li key={press.id}>
+              <Row
+                open={open === `press:${press.id}`}
+                onToggle={() => show(open === `press:${press.id}` ? undefined : `press:${press.id}`)}
+                name={press.name}
+                demo={press.demo}
+                facts={`${pressKindNames[press.kind]} · ${pressFacts(press, lengthUnit)}`}
+              />
+              {open === `press:${press.id}` && (
+                <PressForm press={press} taken={presses.data} onClose={close} />
               )}
             </li>
           ))}

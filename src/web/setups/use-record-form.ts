@@ -18,7 +18,7 @@ export interface RecordDraft<T> {
 
 /** A draft of a record, checked against its schema when kept, with each complaint at its field. */
 export function useRecordForm<T extends { id: string; name: string; demo: boolean }>(options: {
-  readonly kind: 'blanks' | 'setups';
+  readonly kind: 'blanks' | 'setups' | 'presses';
   readonly record: T;
   readonly schema: z.ZodType<T>;
   readonly isNew: boolean;
@@ -60,9 +60,3 @@ export function useRecordForm<T extends { id: string; name: string; demo: boolea
     },
   };
 }
-
-export const toLines = (text: string): string[] =>
-  text
-    .split('\n')
-    .map((line) => line.trim())
-    .filter(Boolean);

@@ -3,3 +3,5 @@ export * from './differences.js';
 export * from './estimates.js';
 export * from './figures.js';
 export * from './grades.js';
+export * from './lines.js';
+export * from './presses.js';

@@ -1,11 +1,8 @@
-import { NumberInput, Select, Textarea } from '@mantine/core';
+import { Select, Textarea } from '@mantine/core';
 import type { Recipe } from '#contract';
-import { celsiusToFahrenheit, fahrenheitToCelsius } from '#craft/units';
-import { usePreferences } from '../frame/index.js';
-import { pressureNames, unitName } from '../words/index.js';
-import styles from './setups.module.css';
-import { toLines } from './use-record-form.js';
-import { WordsField } from './words-field.js';
+import { FigureField, TemperatureField, WordsField } from '../frame/index.js';
+import { pressureNames, toLines } from '../words/index.js';
+import styles from './recipe-fields.module.css';
 
 /** Temperature, time, pressure and steps. */
 export function RecipeFields({
@@ -17,8 +14,6 @@ export function RecipeFields({
   onChange(recipe: Recipe): void;
   complaint(path: string): string | undefined;
 }) {
-  const { temperatureUnit: unit } = usePreferences();
-  const shown = Number((unit === 'C' ? recipe.platenC : celsiusToFahrenheit(recipe.platenC)).toFixed(1));
   return (
     <fieldset className={styles.recipe}>
       <legend>Recipe</legend>
@@ -27,31 +22,19 @@ export function RecipeFields({
         at once, and hotter or longer gives more fumes: gloves and fresh air.
       </p>
       <div className={styles.fields}>
-        <NumberInput
-          size="md"
+        <TemperatureField
           label="Platen"
-          aria-label={`Platen, degrees ${unitName[unit]}`}
-          suffix={` °${unit}`}
-          decimalScale={1}
-          value={shown}
+          valueC={recipe.platenC}
           error={complaint('recipe.platenC')}
-          onChange={(value) => {
-            if (typeof value === 'number' && value !== shown)
-              onChange({
-                ...recipe,
-                platenC: unit === 'C' ? value : Number(fahrenheitToCelsius(value).toFixed(2)),
-              });
-          }}
+          onChange={(platenC) => platenC !== null && onChange({ ...recipe, platenC })}
         />
-        <NumberInput
-          size="md"
+        <FigureField
           label="Time"
-          aria-label="Time, seconds"
-          suffix=" s"
-          allowDecimal={false}
+          unit="s"
+          unitName="seconds"
           value={recipe.dwellSeconds}
           error={complaint('recipe.dwellSeconds')}
-          onChange={(value) => typeof value === 'number' && onChange({ ...recipe, dwellSeconds: value })}
+          onChange={(seconds) => seconds !== null && onChange({ ...recipe, dwellSeconds: seconds })}
         />
         <Select
           size="md"

@@ -1,0 +1,3 @@
+export function ForcePage() {
+  return <h1>Looking it up…</h1>;
+}

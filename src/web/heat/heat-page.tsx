@@ -1,0 +1,3 @@
+export function HeatPage() {
+  return <h1>Looking it up…</h1>;
+}

@@ -1,0 +1,3 @@
+export function EvennessPage() {
+  return <h1>Looking it up…</h1>;
+}

@@ -1,0 +1,3 @@
+export function PlatenPage() {
+  return <h1>Looking it up…</h1>;
+}
