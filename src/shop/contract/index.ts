@@ -5,6 +5,7 @@ export * from './estimate.js';
 export * from './evenness.js';
 export * from './grades.js';
 export * from './heat.js';
+export * from './heat-stack.js';
 export * from './jobs.js';
 export * from './ladders.js';
 export * from './path-look.js';
