@@ -7,6 +7,7 @@ import { DemoShop, isDemoShop } from '#shop/demo';
 import { ContentFiles, type FileSystemPort, nodeFileSystem, onDisk, Scratch } from '#shop/files';
 import { Jobs } from '#shop/jobs';
 import { ColourPaths } from '#shop/paths';
+import { EvennessReadings, Ladders } from '#shop/press-bench';
 import { Presses } from '#shop/presses';
 import { readBack } from '#shop/read-back';
 import { Readers } from '#shop/readers';
@@ -112,6 +113,19 @@ export async function openShop(options: OpenShopOptions) {
       pixelLimit: limits.maxPixels,
       onFault,
     });
+    const bench = {
+      records,
+      files,
+      scratch,
+      testSheets,
+      presses,
+      readers,
+      jobs,
+      now,
+      pixelLimit: limits.maxPixels,
+    };
+    const ladders = new Ladders(bench);
+    const evenness = new EvennessReadings(bench);
     const colourRound = new ColourRound({
       records,
       testSheets,
@@ -144,6 +158,8 @@ export async function openShop(options: OpenShopOptions) {
       readers,
       readings,
       colourRound,
+      ladders,
+      evenness,
       async facts(): Promise<ShopFacts> {
         return {
           version: programVersion,

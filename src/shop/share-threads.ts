@@ -1,4 +1,5 @@
 import { closePathThreads } from '#shop/paths';
+import { closeBenchThreads } from '#shop/press-bench';
 import { closeReaderThreads } from '#shop/readers';
 import { closeRenderWorkers } from '#shop/render';
 import { closeColourThreads } from '#shop/sheets';
@@ -19,6 +20,7 @@ export function shareThreads(): () => Promise<void> {
         closeRenderWorkers(),
         closeColourThreads(),
         closePathThreads(),
+        closeBenchThreads(),
         closeReaderThreads(),
         closeVision(),
       ]);
