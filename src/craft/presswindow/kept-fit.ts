@@ -12,5 +12,7 @@ export const keptFit = (fit: LadderFit): KeptFit => ({ kind: 'dyewright.ladder-f
 
 /** @throws Problem `ladder.unusable` when this is no fit, or of a version that this program does not read */
 export function fitOf(kept: unknown): LadderFit {
-  throw new Problem('internal.fault', `Not there yet (${typeof kept}).`);
+  throw new Problem('internal.fault', `Not there yet (${typeof kept}).`, {
+    remedy: 'Wait for the next version.',
+  });
 }

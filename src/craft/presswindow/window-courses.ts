@@ -19,5 +19,7 @@ export interface WindowCourse {
 }
 
 export function windowCourses(fit: LadderFit, place: WindowPlace): WindowCourse[] {
-  throw new Problem('internal.fault', `Not there yet (${fit.coupons.length}, ${place.platenC}).`);
+  throw new Problem('internal.fault', `Not there yet (${fit.coupons.length}, ${place.platenC}).`, {
+    remedy: 'Wait for the next version.',
+  });
 }

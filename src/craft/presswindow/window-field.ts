@@ -25,5 +25,6 @@ export function windowField(fit: LadderFit, axes: FieldAxes, rules: WindowRules 
   throw new Problem(
     'internal.fault',
     `Not there yet (${fit.coupons.length}, ${axes.platenC.length}, ${rules.edgeGrowth}).`,
+    { remedy: 'Wait for the next version.' },
   );
 }
