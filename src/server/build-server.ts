@@ -10,7 +10,9 @@ import { answerEarly, answerNoHttp, answerProblems } from './problem-details.js'
 import { artworkRoutes } from './routes-artwork.js';
 import { catalogueRoutes } from './routes-catalogue.js';
 import { colourRoundRoutes } from './routes-colour-round.js';
+import { evennessRoutes } from './routes-evenness.js';
 import { jobRoutes } from './routes-jobs.js';
+import { ladderRoutes } from './routes-ladders.js';
 import { pathQuestionRoutes } from './routes-path-questions.js';
 import { pathRoutes } from './routes-paths.js';
 import { readBackRoutes } from './routes-read-back.js';
@@ -69,6 +71,8 @@ export async function buildServer(options: ServerOptions) {
   testSheetRoutes(app, shop);
   readingRoutes(app, shop);
   readerRoutes(app, shop);
+  ladderRoutes(app, shop);
+  evennessRoutes(app, shop);
   jobRoutes(app, shop);
   await servePage(app, options.pageFolder);
   return app;

@@ -22,16 +22,29 @@ export class KnownSheets {
     if (order !== null) return order;
     const kind = await this.kindOf(sheetId);
     if (kind === null) return null;
-    throw kind === 'grey'
-      ? new Problem(
-          'scan.wrong-sheet',
-          `Sheet ${spokenSheetId(sheetId)} is a grey sheet: it is judged by eye, not by a scan.`,
-          { remedy: 'Look at it beside a grey card and enter what you see.' },
-        )
-      : new Problem(
-          'scan.wrong-sheet',
-          `Sheet ${spokenSheetId(sheetId)} is a palette: it is for choosing colours from, not for measuring.`,
-          { remedy: 'Scan a colour test sheet or a check sheet.' },
-        );
+    const { what, remedy } = otherwise[kind] ?? otherwise.palette;
+    throw new Problem('scan.wrong-sheet', `Sheet ${spokenSheetId(sheetId)} is ${what}.`, { remedy });
   }
 }
+
+/** Sheets that hold no chart, and what is done with them. */
+const otherwise: Partial<Record<TestSheetKind, { what: string; remedy: string }>> & {
+  palette: { what: string; remedy: string };
+} = {
+  grey: {
+    what: 'a grey sheet: it is judged by eye, not by a scan',
+    remedy: 'Look at it beside a grey card and enter what you see.',
+  },
+  palette: {
+    what: 'a palette: it is for choosing colours from, not for measuring',
+    remedy: 'Scan a colour test sheet or a check sheet.',
+  },
+  ladder: {
+    what: 'a ladder: its coupons tell of the press, not of colours',
+    remedy: 'Read it under Press, or with: dyewright ladder read.',
+  },
+  evenness: {
+    what: 'an evenness sheet: it tells of the press, not of colours',
+    remedy: 'Read it under Press, or with: dyewright evenness read.',
+  },
+};
