@@ -14,7 +14,7 @@ export { mostCoupons, numberCells, numberOfCells, numberWord } from './coupon-nu
 export { colourSheetOfCode, mostPatches, planColourSheet } from './plan-colour-sheet.js';
 export { planEvennessSheet } from './plan-evenness-sheet.js';
 export { planGreySheet } from './plan-grey-sheet.js';
-export { planLadderSheet } from './plan-ladder-sheet.js';
+export { couponGrid, planLadderSheet } from './plan-ladder-sheet.js';
 export { planPaletteSheet } from './plan-palette-sheet.js';
 export type * from './press-sheet-types.js';
 export type * from './types.js';

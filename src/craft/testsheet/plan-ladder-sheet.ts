@@ -32,9 +32,8 @@ export function planLadderSheet(order: LadderSheetOrder): PlannedLadderSheet {
   const widthMm = hundredth(order.widthMm);
   const heightMm = hundredth(order.heightMm);
   const top = marginMm + headMm + headAirMm;
-  const columns = Math.floor((widthMm - 2 * marginMm + 1e-6) / couponWidth);
-  const rows = Math.floor((heightMm - marginMm - top + 1e-6) / couponHeight);
-  const room = Math.max(0, columns) * Math.max(0, rows);
+  const { columns, rows } = couponGrid({ widthMm, heightMm, marginMm }, couponWidth, couponHeight);
+  const room = columns * rows;
   if (!(room >= order.coupons.length)) throw doNotFit(order, coupon, room);
 
   const left = marginMm + (widthMm - 2 * marginMm - columns * couponWidth) / 2;
@@ -55,6 +54,20 @@ export function planLadderSheet(order: LadderSheetOrder): PlannedLadderSheet {
     plan: { sheetId, widthMm, heightMm, mirrorOnWriting, pieces: [], marks, frame: null },
     coupon,
     coupons,
+  };
+}
+
+/** How many coupons of these sides, mm, lie side by side and one below the other under the head of a sheet; 0 for none. */
+export function couponGrid(
+  sheet: { readonly widthMm: number; readonly heightMm: number; readonly marginMm: number },
+  couponWidthMm: number,
+  couponHeightMm: number,
+): { readonly columns: number; readonly rows: number } {
+  const { widthMm, heightMm, marginMm } = sheet;
+  const count = (roomMm: number, sideMm: number): number => Math.max(0, Math.floor((roomMm + 1e-6) / sideMm));
+  return {
+    columns: count(widthMm - 2 * marginMm, couponWidthMm),
+    rows: count(heightMm - 2 * marginMm - headMm - headAirMm, couponHeightMm),
   };
 }
 

@@ -6,11 +6,11 @@ import {
   platenCheckInputSchema,
   pressSchema,
 } from '#contract';
-import { Problem } from '#craft/problem';
+import { platenTruth } from '#craft/evenness';
 import { expectSameId, expectUnchanged, type SaveOptions } from '#shop/catalogue';
 import { missing, type Records } from '#shop/store';
 import { checked } from '#shop/validate';
-import { assertPressMakesSense } from './check-press.js';
+import { assertPressMakesSense, assertReadingsMakeSense } from './check-press.js';
 
 /** How far the true temperature is from the set one, by the newest check. */
 export interface PressOffset {
@@ -60,11 +60,26 @@ export class Presses {
     return this.records.platenChecks.list(id);
   }
 
-  /** Temperatures as they were read become an offset and a map. Errors: press.invalid, record.missing. */
+  /** Temperatures as they were read become an offset and a map. Errors: press.invalid, press.unsafe, record.missing. */
   async addCheck(id: string, value: unknown): Promise<PlatenCheck> {
-    await this.get(id);
-    checked(platenCheckInputSchema, value, 'The temperatures cannot be kept', 'press.invalid');
-    throw new Problem('internal.fault', 'Platen checks are not there yet.', { remedy: `${randomUUID()}` });
+    const press = await this.get(id);
+    const input = checked(platenCheckInputSchema, value, 'The temperatures cannot be kept', 'press.invalid');
+    assertReadingsMakeSense(input);
+    const truth = platenTruth(input, { widthMm: press.platenWidthMm, depthMm: press.platenDepthMm });
+    const unit = 'K' as const;
+    const check: PlatenCheck = {
+      ...input,
+      id: randomUUID(),
+      pressId: press.id,
+      offsetK: truth.offsetK,
+      spreadK: truth.spreadK,
+      map: truth.map,
+      findings: truth.found.map((found) => ({ ...found, unit })),
+      sentences: truth.sentences,
+      createdAt: this.now().toISOString(),
+    };
+    await this.records.platenChecks.put(check);
+    return check;
   }
 
   /** Errors: record.missing. */

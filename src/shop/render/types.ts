@@ -161,4 +161,31 @@ export interface TicketRequest {
   readonly demo: boolean;
   /** A test sheet, not a piece: what it is pressed on, in words, and what is done with it at the end. */
   readonly testSheet?: { readonly pressedOn: string; readonly lastSteps: readonly string[] };
+  /** Instead of the recipe's figures, where they differ from coupon to coupon. */
+  readonly figures?: { readonly temperature: TicketFigure; readonly time: TicketFigure };
+  /** Instead of the usual ones. */
+  readonly cautions?: readonly string[];
+  /** A ladder's coupons, in the order to press: a page of their own, the first. */
+  readonly coupons?: CouponTable;
+}
+
+export interface TicketFigure {
+  readonly large: string;
+  readonly small: string;
+}
+
+export interface CouponTable {
+  /** What holds for all of them, a sentence each. */
+  readonly notes: readonly string[];
+  readonly rows: readonly CouponRow[];
+}
+
+export interface CouponRow {
+  readonly number: number;
+  /** What is to be done before it: 'Set 203 °C and wait until the platen has settled.' */
+  readonly before: string | null;
+  readonly set: TicketFigure;
+  readonly time: string;
+  /** Null: the same for all. */
+  readonly pressure: TicketFigure | null;
 }

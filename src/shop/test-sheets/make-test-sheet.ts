@@ -103,7 +103,21 @@ function recordOf(
   prepared: PreparedTestSheet,
   more: { readonly files: SheetFile[]; readonly createdAt: string; readonly demo: boolean },
 ): TestSheet {
-  const { sheetId, order, output, material, plan, ppi, patches, patchMm, setup, blank, grey } = prepared;
+  const {
+    sheetId,
+    order,
+    output,
+    material,
+    plan,
+    ppi,
+    patches,
+    patchMm,
+    setup,
+    blank,
+    grey,
+    ladder,
+    evenness,
+  } = prepared;
   return {
     id: sheetId,
     kind: order.kind,
@@ -120,6 +134,8 @@ function recordOf(
     blankName: blank.name,
     pathName: prepared.path?.name ?? null,
     grey,
+    ladder,
+    evenness,
     ...more,
   };
 }

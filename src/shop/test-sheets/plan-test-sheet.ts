@@ -1,4 +1,3 @@
-import type { TestSheet, TestSheetOrder } from '#contract';
 import type { SheetPlan } from '#craft/sheet';
 import {
   type ColourSheetOrder,
@@ -6,31 +5,12 @@ import {
   planColourSheet,
   planGreySheet,
   planPaletteSheet,
-  type SheetMaterial,
 } from '#craft/testsheet';
 import type { ColourPaths } from '#shop/paths';
-import type { ColourField, KeptPlan, WantedColour } from './kept-plan.js';
-import type { TestSheetSize } from './sheet-size.js';
-
-export interface PlanTask {
-  readonly order: TestSheetOrder;
-  readonly size: TestSheetSize;
-  readonly material: SheetMaterial;
-  readonly seed: number;
-  readonly sheetId: string;
-  readonly blank: { readonly name: string };
-  readonly setup: { readonly mirroredBy: 'sheet' | 'driver' };
-  readonly path: { readonly name: string } | null;
-}
-
-export interface PlannedTestSheet {
-  readonly plan: SheetPlan;
-  readonly kept: KeptPlan;
-  readonly grey: TestSheet['grey'];
-  readonly patches: number;
-  readonly patchMm: number;
-  readonly remarks: readonly string[];
-}
+import type { ColourField, WantedColour } from './kept-plan.js';
+import { planEvennessTask } from './plan-evenness-task.js';
+import { planLadderTask } from './plan-ladder-task.js';
+import { captionOf, noMore, type PlannedTestSheet, type PlanTask } from './plan-task.js';
 
 /** What the path says of colours is asked of `paths`; where things go, of `craft/testsheet`. */
 export async function planTestSheet(paths: ColourPaths, task: PlanTask): Promise<PlannedTestSheet> {
@@ -59,6 +39,10 @@ export async function planTestSheet(paths: ColourPaths, task: PlanTask): Promise
       return planGrey(task, await paths.greyDevice(order.pathId));
     case 'palette':
       return planPalette(task, await paths.paletteSwatches(order.pathId, order.colours));
+    case 'ladder':
+      return planLadderTask(task, order);
+    case 'evenness':
+      return planEvennessTask(task, order);
   }
 }
 
@@ -74,6 +58,8 @@ export function planStandIn(task: PlanTask): PlannedTestSheet {
       Array.from({ length: count }, () => swatch),
     );
   }
+  if (order.kind === 'ladder') return planLadderTask(task, order);
+  if (order.kind === 'evenness') return planEvennessTask(task, order);
   return planChart(
     task,
     Array.from({ length: order.patches }, () => ({ rgb: [0.5, 0.5, 0.5] as const })),
@@ -103,7 +89,7 @@ function planChart(
   return {
     plan,
     kept: { chart, wanted, fields: null },
-    grey: null,
+    ...noMore,
     patches: patches.length,
     patchMm: layout.pitchMm - layout.gapMm,
     remarks: [],
@@ -127,6 +113,7 @@ function planGrey(
   return {
     plan,
     kept: { chart: null, wanted: null, fields },
+    ...noMore,
     grey: {
       rows: rows.map(({ level, candidates }) => ({
         level,
@@ -159,22 +146,11 @@ function planPalette(
   return {
     plan: planned.plan,
     kept: { chart: null, wanted: null, fields },
-    grey: null,
+    ...noMore,
     patches: swatches.length,
     patchMm: Math.min(...planned.swatches.map(({ rect }) => Math.min(rect.widthMm, rect.heightMm))),
     remarks: [],
   };
-}
-
-function captionOf({ order, blank, path }: PlanTask, count: number): string {
-  const what = {
-    colour: `Colour test sheet, ${count} patches`,
-    'follow-up': `Follow-up sheet, ${count} patches`,
-    check: `Check sheet, ${count} patches`,
-    grey: 'Grey sheet',
-    palette: `Palette, ${count} colours`,
-  }[order.kind];
-  return [what, blank.name, ...(path === null ? [] : [path.name])].join(' · ');
 }
 
 function fieldsOf(plan: SheetPlan): ColourField[] {

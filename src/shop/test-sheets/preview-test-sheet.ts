@@ -26,8 +26,8 @@ export class TestSheetPreviews {
   }
 
   async preview(found: FoundOrder, maxPixels: number, view: TestSheetView): Promise<TestSheetPreview> {
-    const { order, blank, setup, path } = found;
-    const about = digestOf({ order, blank, setup, path });
+    const { order, blank, setup, path, press } = found;
+    const about = digestOf({ order, blank, setup, path, press });
     return {
       key: `${about}-${view}-${maxPixels}`,
       draw: async (signal) => {

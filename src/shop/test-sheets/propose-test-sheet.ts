@@ -1,42 +1,51 @@
 import type { TestSheetProposal } from '#contract';
-import { isProblem } from '#craft/problem';
+import { couponCounts } from '#craft/presswindow';
+import { isProblem, type Problem, type ProblemCode } from '#craft/problem';
 import { mostPatches } from '#craft/testsheet';
 import { planStandIn } from './plan-test-sheet.js';
-import { type FoundOrder, sizeOf } from './prepare-test-sheet.js';
+import { type FoundOrder, seedOf, sizeOf } from './prepare-test-sheet.js';
 import { remarksFor } from './remarks.js';
-import { millimetres, sizeWords, smallerSheet } from './sheet-size.js';
+import {
+  couponSide,
+  couponsOn,
+  millimetres,
+  sizeWords,
+  smallerSheet,
+  type TestSheetSize,
+} from './sheet-size.js';
 
 /** Any id of the right form: a proposal has none yet. */
 const noId = '0000000000';
 
 /** What the sheet would be: how large its patches, how many at most. What does not fit is said, not thrown. */
 export function proposeTestSheet(found: FoundOrder): TestSheetProposal {
-  const { order, blank, setup, material } = found;
-  const asked = 'patches' in order ? order.patches : order.kind === 'palette' ? order.colours.length : 0;
+  const { order, setup, material } = found;
   const refused = (problem: { message: string; remedy: string }, more: Partial<TestSheetProposal> = {}) => ({
     standing: `${problem.message} ${problem.remedy}`,
     possible: false,
     widthMm: order.widthMm ?? setup.paper.widthMm,
     heightMm: order.heightMm ?? setup.paper.heightMm,
     material,
-    patches: asked,
+    patches: askedOf(order),
     patchMm: null,
     mostPatches: 0,
     remarks: [],
+    ladder: null,
     ...more,
   });
-  let size: ReturnType<typeof sizeOf>;
+  let size: TestSheetSize;
   try {
     size = sizeOf(found);
   } catch (error) {
-    if (isProblem(error) && error.code === 'sheet.impossible') return refused(error);
+    if (isRefusal(error)) return refused(error);
     throw error;
   }
   const { widthMm, heightMm } = size;
-  const most = 'patches' in order ? mostPatches({ ...size, material }) : 0;
-  const remarks = remarksFor(order, blank, setup, size);
+  const most = mostOn(found, size);
+  const remarks = remarksFor(found, size);
   try {
-    const { patches, patchMm } = planStandIn({ ...found, size, seed: 0, sheetId: noId });
+    const task = { ...found, size, seed: seedOf(found, size), sheetId: noId };
+    const { patches, patchMm, ladder, remarks: own } = planStandIn(task);
     return {
       standing: `Ready to print: ${whatOf(order.kind, patches, patchMm)} on ${sizeWords(widthMm, heightMm)}.`,
       possible: true,
@@ -45,18 +54,34 @@ export function proposeTestSheet(found: FoundOrder): TestSheetProposal {
       material,
       patches,
       patchMm,
-      mostPatches: 'patches' in order ? most : patches,
-      remarks: [...remarks, ...smallerRemarks(found, size)],
+      mostPatches: most ?? patches,
+      remarks: [...own, ...remarks, ...smallerRemarks(found, size)],
+      ladder,
     };
   } catch (error) {
-    if (isProblem(error) && error.code === 'sheet.impossible')
-      return refused(error, { widthMm, heightMm, mostPatches: most, remarks });
+    if (isRefusal(error)) return refused(error, { widthMm, heightMm, mostPatches: most ?? 0, remarks });
     throw error;
   }
 }
 
+const refusals: readonly ProblemCode[] = ['sheet.impossible', 'press.invalid', 'press.unsafe'];
+const isRefusal = (error: unknown): error is Problem => isProblem(error) && refusals.includes(error.code);
+
+function askedOf(order: FoundOrder['order']): number {
+  if ('patches' in order) return order.patches;
+  if (order.kind === 'ladder') return order.coupons;
+  return order.kind === 'palette' ? order.colours.length : 0;
+}
+
+/** Null: as many as there are. */
+function mostOn({ order, material }: FoundOrder, size: TestSheetSize): number | null {
+  if ('patches' in order) return mostPatches({ ...size, material });
+  if (order.kind !== 'ladder') return null;
+  return Math.min(couponCounts.most, couponsOn(size, couponSide(order, material)));
+}
+
 /** Few patches on large paper spend a large blank too. */
-function smallerRemarks({ order, material }: FoundOrder, size: ReturnType<typeof sizeOf>): string[] {
+function smallerRemarks({ order, material }: FoundOrder, size: TestSheetSize): string[] {
   if (!('patches' in order) || order.widthMm !== undefined || order.heightMm !== undefined) return [];
   const smaller = smallerSheet(size, material, order.patches);
   if (smaller === null) return [];
@@ -65,14 +90,17 @@ function smallerRemarks({ order, material }: FoundOrder, size: ReturnType<typeof
   ];
 }
 
-/** Errors: sheet.impossible for a sheet that does not fit. */
+/** Errors: sheet.impossible for a sheet that does not fit; press.invalid, press.unsafe for a ladder that cannot be pressed. */
 export function assertFits(found: FoundOrder): void {
-  planStandIn({ ...found, size: sizeOf(found), seed: 0, sheetId: noId });
+  const size = sizeOf(found);
+  planStandIn({ ...found, size, seed: seedOf(found, size), sheetId: noId });
 }
 
 function whatOf(kind: FoundOrder['order']['kind'], patches: number, patchMm: number): string {
   const of = `of ${millimetres(patchMm)} mm`;
   if (kind === 'grey') return `${patches} greys ${of}`;
+  if (kind === 'ladder') return `${patches} coupons ${of}`;
+  if (kind === 'evenness') return `one grey in ${patches} cells ${of}`;
   if (kind === 'palette') return patches === 1 ? 'one swatch' : `${patches} swatches`;
   return `${patches} patches ${of}`;
 }

@@ -1,6 +1,6 @@
-import type { Blank, PrintSetup, TestSheetOrder } from '#contract';
+import type { Blank, Press, PrintSetup, TestSheetOrder } from '#contract';
 import { Problem } from '#craft/problem';
-import { planColourSheet, type SheetMaterial } from '#craft/testsheet';
+import { couponGrid, leastCouponMm, planColourSheet, type SheetMaterial } from '#craft/testsheet';
 
 export interface TestSheetSize {
   readonly widthMm: number;
@@ -18,27 +18,24 @@ export const materialFor = (order: TestSheetOrder, blank: Blank): SheetMaterial 
   order.material ?? (blank.material === 'textile' ? 'fabric' : 'hard');
 
 /**
- * The sheet as asked for, else the setup's paper.
- * @param patches of a chart; null for sheets for eyes only
+ * The sheet as asked for, else the setup's paper; an evenness sheet no larger than its platen.
  * @throws Problem `sheet.impossible` for a sheet that the paper does not hold
  */
 export function sheetSize(
   order: TestSheetOrder,
   { paper }: PrintSetup,
   material: SheetMaterial,
-  patches: number | null,
+  press: Press | null,
 ): TestSheetSize {
   const { marginMm } = paper;
-  const widthMm = order.widthMm ?? paper.widthMm;
+  const usual = order.kind === 'evenness' && press !== null ? onPlaten(paper, press) : paper;
+  const widthMm = order.widthMm ?? usual.widthMm;
   const heightMm =
     order.heightMm ??
-    (paper.roll
-      ? Math.min(paper.heightMm, rollLength({ widthMm, marginMm }, material, patches))
-      : paper.heightMm);
-  const hair = 0.01;
-  const fits = (width: number, height: number): boolean =>
-    width <= paper.widthMm + hair && height <= paper.heightMm + hair;
-  if (!fits(widthMm, heightMm) && !fits(heightMm, widthMm)) {
+    (paper.roll && usual === paper
+      ? Math.min(paper.heightMm, rollLength({ widthMm, marginMm }, material, order))
+      : usual.heightMm);
+  if (!holds(paper, widthMm, heightMm)) {
     throw new Problem(
       'sheet.impossible',
       `A sheet of ${sizeWords(widthMm, heightMm)} is larger than the paper, ${sizeWords(paper.widthMm, paper.heightMm)}.`,
@@ -48,18 +45,62 @@ export function sheetSize(
   return { widthMm, heightMm, marginMm };
 }
 
+/** Either way round. */
+export function holds(paper: PrintSetup['paper'], widthMm: number, heightMm: number): boolean {
+  const hair = 0.01;
+  const fits = (width: number, height: number): boolean =>
+    width <= paper.widthMm + hair && height <= paper.heightMm + hair;
+  return fits(widthMm, heightMm) || fits(heightMm, widthMm);
+}
+
+/** As much of the platen as the paper covers, its width across, whichever way the paper goes through the printer. */
+function onPlaten(paper: PrintSetup['paper'], press: Press): { widthMm: number; heightMm: number } {
+  const { platenWidthMm: width, platenDepthMm: depth } = press;
+  const along = { widthMm: Math.min(paper.widthMm, width), heightMm: Math.min(paper.heightMm, depth) };
+  const across = { widthMm: Math.min(paper.heightMm, width), heightMm: Math.min(paper.widthMm, depth) };
+  return across.widthMm * across.heightMm > along.widthMm * along.heightMm ? across : along;
+}
+
 function rollLength(
   across: { widthMm: number; marginMm: number },
   material: SheetMaterial,
-  patches: number | null,
+  order: TestSheetOrder,
 ): number {
   const { least, most, step } = rollLengthsMm;
-  if (patches === null) return 297;
+  if (order.kind === 'ladder') {
+    for (let heightMm = least; heightMm < most; heightMm += step)
+      if (couponsOn({ ...across, heightMm }, couponSide(order, material)) >= order.coupons) return heightMm;
+    return most;
+  }
+  if (!('patches' in order)) return 297;
+  const { patches } = order;
   for (let heightMm = least; heightMm < most; heightMm += step) {
     if (patchSizeOn({ ...across, heightMm }, material, patches) >= comfortablePatchMm[material])
       return heightMm;
   }
   return most;
+}
+
+export const couponSide = (order: { couponMm?: number | undefined }, material: SheetMaterial): number =>
+  order.couponMm ?? leastCouponMm(material);
+
+/** How many square coupons go on a sheet. */
+export function couponsOn(size: TestSheetSize, couponMm: number): number {
+  const { columns, rows } = couponGrid(size, couponMm, couponMm);
+  return columns * rows;
+}
+
+/** The smallest usual sheet, larger than this one, that holds so many coupons; null: none. */
+export function sheetForCoupons(
+  { marginMm, widthMm, heightMm }: TestSheetSize,
+  couponMm: number,
+  coupons: number,
+): { readonly words: string; readonly widthMm: number; readonly heightMm: number } | null {
+  const larger = names
+    .filter(([, w, h]) => w * h > widthMm * heightMm)
+    .sort(([, w, h], [, v, k]) => w * h - v * k)
+    .find(([, w, h]) => couponsOn({ widthMm: w, heightMm: h, marginMm }, couponMm) >= coupons);
+  return larger === undefined ? null : { words: larger[0], widthMm: larger[1], heightMm: larger[2] };
 }
 
 /** The smallest of A6, A5 and A4 on which the patches are still comfortable, and how large they are there; null: none. */

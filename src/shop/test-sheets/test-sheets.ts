@@ -17,7 +17,12 @@ import { type OpenedSheetFile, openSheetFile } from '#shop/sheets';
 import { canonicalJson, dropUnnamed, missing, type Records } from '#shop/store';
 import type { ColourField, KeptLadder, KeptPlan, WantedColour } from './kept-plan.js';
 import { type MakeTestSheetOptions, makeTestSheet } from './make-test-sheet.js';
-import { findOrder, type PreparedTestSheet, prepareTestSheet } from './prepare-test-sheet.js';
+import {
+  type FoundOrder,
+  findOrder,
+  type PreparedTestSheet,
+  prepareTestSheet,
+} from './prepare-test-sheet.js';
 import { type TestSheetPreview, TestSheetPreviews, type TestSheetView } from './preview-test-sheet.js';
 import { assertFits, proposeTestSheet } from './propose-test-sheet.js';
 
@@ -56,7 +61,7 @@ export class TestSheets {
     return this.previews.preview(await findOrder(this.parts, order), maxPixels, view);
   }
 
-  /** Makes sheet and ticket here and now. Errors: as `propose`, sheet.impossible, output.unsupported, disk.full. */
+  /** Makes sheet and ticket here and now. Errors: as `propose`, sheet.impossible, press.invalid, press.unsafe, output.unsupported, disk.full. */
   async make(order: unknown, output: unknown = {}, options: Making = {}): Promise<TestSheet> {
     const prepared = await this.prepare(order, output);
     return this.madeBefore(prepared, () => this.makeNow(prepared, options));
@@ -71,7 +76,10 @@ export class TestSheets {
       kind: 'make-test-sheet',
       key,
       work: async (context) => {
-        context.onProgress(0, 'Choosing the colours');
+        context.onProgress(
+          0,
+          found.order.kind === 'ladder' ? 'Choosing the coupons' : 'Choosing the colours',
+        );
         const prepared = await this.prepare(order, output);
         const { recordBase } = options;
         const recordUrl = recordBase === undefined ? undefined : `${recordBase}/${prepared.sheetId}`;
@@ -147,6 +155,7 @@ export class TestSheets {
 
   private async prepare(order: unknown, output: unknown): Promise<PreparedTestSheet> {
     const found = await findOrder(this.parts, order, output);
+    if (found.order.kind === 'ladder') return this.prepareLadder(found);
     if (found.order.kind !== 'colour' || found.order.seed !== undefined)
       return prepareTestSheet(this.parts, found, 0);
     const { patches: count } = found.order;
@@ -157,6 +166,25 @@ export class TestSheets {
       if ((await this.parts.records.testSheets.get(id)) === undefined)
         return prepareTestSheet(this.parts, found, seed);
     }
+  }
+
+  /** Asked for again once its coupons tell something, a ladder gets an id of its own: two presses of one number would be mixed up. */
+  private async prepareLadder(found: FoundOrder): Promise<PreparedTestSheet> {
+    for (let round = 0; ; round += 1) {
+      const prepared = await prepareTestSheet(this.parts, found, 0, round);
+      if (!(await this.isPressed(prepared.sheetId))) return prepared;
+    }
+  }
+
+  private async isPressed(sheetId: string): Promise<boolean> {
+    const ladder = await this.parts.records.ladders.get(sheetId);
+    if (ladder === undefined) return false;
+    return (
+      ladder.pictures.length > 0 ||
+      ladder.coupons.some(
+        ({ byEye, pressed, values }) => byEye !== null || pressed !== null || values !== null,
+      )
+    );
   }
 
   /** The same sheet again is found, not made; another sheet of the same id is refused. */

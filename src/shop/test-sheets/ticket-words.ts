@@ -1,19 +1,23 @@
 import type { Blank, Recipe } from '#contract';
 import { developBlank } from '#craft/blank';
 import type { TicketRequest } from '#shop/render';
+import { evennessRecipe } from './evenness-ticket.js';
+import { couponTable, ladderFigures } from './ladder-ticket.js';
 import type { PreparedTestSheet } from './prepare-test-sheet.js';
+import { pressCautions } from './press-cautions.js';
 
 /** The press ticket of a test sheet: as for any sheet, with what is to be done when it is cool. */
 export function ticketFor(
   prepared: PreparedTestSheet,
   more: Pick<TicketRequest, 'outPath' | 'picture' | 'recordUrl' | 'createdAt' | 'demo'>,
 ): TicketRequest {
-  const { sheetId, order, blank, setup, plan, path, ppi } = prepared;
+  const { sheetId, order, blank, setup, plan, path, ppi, ladder } = prepared;
   const outline = developBlank(blank.shape);
+  const isForPress = order.kind === 'ladder' || order.kind === 'evenness';
   return {
     ...more,
     sheetId,
-    artworkName: titles[order.kind],
+    artworkName: ladder === null ? titles[order.kind] : `Ladder of ${ladder.coupons.length} coupons`,
     blank: {
       name: blank.name,
       material: blank.material,
@@ -24,7 +28,7 @@ export function ticketFor(
       heightMm: outline.heightMm,
     },
     copies: 1,
-    recipe: blank.shape.kind === 'cylinder' ? onFlatPiece(blank) : blank.recipe,
+    recipe: recipeFor(prepared),
     setup: {
       name: setup.name,
       printer: setup.printer,
@@ -37,18 +41,33 @@ export function ticketFor(
     },
     sheetWidthMm: plan.widthMm,
     sheetHeightMm: plan.heightMm,
-    colourSentence:
-      path === null
+    colourSentence: isForPress
+      ? pressSentences[order.kind]
+      : path === null
         ? 'Plain device colour, through no colour path: the sheet shows what the printer does by itself.'
         : `For the colour path “${path.name}”.`,
-    testSheet: {
-      pressedOn:
-        blank.shape.kind === 'cylinder'
-          ? `Press it on a flat piece coated like ${blank.name}`
-          : `Press it on ${blank.name}`,
-      lastSteps: afterwards[order.kind],
-    },
+    testSheet: { pressedOn: pressedOn(prepared), lastSteps: afterwards[order.kind] },
+    ...(isForPress ? { cautions: pressCautions(blank, prepared.press?.press ?? null) } : {}),
+    ...(ladder === null ? {} : { figures: ladderFigures(ladder), coupons: couponTable(prepared, ladder) }),
   };
+}
+
+function pressedOn({ order, blank }: PreparedTestSheet): string {
+  const on = blank.shape.kind === 'cylinder' ? `a flat piece coated like ${blank.name}` : blank.name;
+  if (order.kind === 'ladder') return `Press each on ${on}`;
+  if (order.kind === 'evenness')
+    return `Press it on ${on}, or on a sheet coated alike that is as large as the platen`;
+  return `Press it on ${on}`;
+}
+
+function recipeFor(prepared: PreparedTestSheet): Recipe {
+  const { order, blank, press } = prepared;
+  const usual = blank.shape.kind === 'cylinder' ? onFlatPiece(blank) : blank.recipe;
+  // The marks are what the sheet is read by: cutting them away is for shirts to be worn.
+  const recipe = { ...usual, steps: usual.steps.filter((step) => !/^Cut the marks away/.test(step)) };
+  if (order.kind === 'ladder') return { ...recipe, steps: [...ladderFirst, ...recipe.steps] };
+  if (order.kind === 'evenness') return evennessRecipe(recipe, press);
+  return recipe;
 }
 
 /** A chart is read flat, so it is pressed flat, whatever the steps for the round piece are. */
@@ -62,12 +81,21 @@ const onFlatPiece = ({ recipe, name }: Blank): Recipe => ({
   ],
 });
 
+const ladderFirst = ['Cut the coupons apart along the grey lines and press them one by one, as page 1 says.'];
+
 const titles = {
   colour: 'Colour test sheet',
   'follow-up': 'Follow-up test sheet',
   check: 'Check sheet',
   grey: 'Grey sheet',
   palette: 'Palette',
+  ladder: 'Ladder',
+  evenness: 'Evenness sheet',
+} as const;
+
+const pressSentences = {
+  ladder: 'Plain device colour: the same ink on every coupon, so that only the press differs.',
+  evenness: 'Plain device colour: the same grey everywhere, so that only the press differs.',
 } as const;
 
 const scanned: readonly string[] = [
@@ -86,5 +114,15 @@ const afterwards: Readonly<Record<keyof typeof titles, readonly string[]>> = {
   ],
   palette: [
     'Let it cool wholly, and choose colours from the pressed piece, not from the paper: the paper looks dull.',
+  ],
+  ladder: [
+    'Let the pieces cool wholly: colours shift while they are warm.',
+    'Lay them on the scanner, several together, any way round, with a finger’s breadth between; automatic corrections off, 300 ppi, PNG or TIFF.',
+    'Give the scan to Press: it knows each coupon by its marks. Without a scanner, enter what you marked on page 1.',
+  ],
+  evenness: [
+    'Let it cool wholly: colours shift while it is warm.',
+    'Scan it, with all corner marks and the square code in the picture; automatic corrections off, 300 ppi, PNG or TIFF.',
+    'Give the scan to Press: it draws where the platen is behind, and says what usually does it.',
   ],
 };

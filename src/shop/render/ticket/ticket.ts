@@ -1,8 +1,9 @@
 import PDFDocument from 'pdfkit';
 import sharp from 'sharp';
 import { asImageProblem } from '../artwork/image-problem.js';
-import type { TicketRequest } from '../types.js';
+import type { CouponTable, TicketFigure, TicketRequest } from '../types.js';
 import { OutFile } from '../writers/out-file.js';
+import { drawCouponTable } from './coupon-table.js';
 import { colours, page, scaled, styles } from './look.js';
 import { drawQrCode } from './qr-code.js';
 import { drawTickList, type TickList, tickListHeight } from './tick-list.js';
@@ -27,7 +28,7 @@ const right = page.margin + half + columnGap;
 
 /**
  * The press ticket: one page to lie beside the press, with the piece as it should read, the recipe large, and
- * boxes to tick. Whole under its name or not there.
+ * boxes to tick; of a ladder its coupons on a page before. Whole under its name or not there.
  * Problems: `image.unreadable` for the picture, `disk.*`.
  */
 export async function writeTicket(request: TicketRequest): Promise<void> {
@@ -52,7 +53,12 @@ export async function writeTicket(request: TicketRequest): Promise<void> {
     doc.on('end', () => resolve());
     doc.on('error', reject);
   });
-  drawPage(doc, request, picture.data, picture.info);
+  const set = new Typesetter(doc);
+  if (request.coupons !== undefined) {
+    drawCouponPage(doc, set, request, request.coupons);
+    doc.addPage();
+  }
+  drawPage(doc, set, request, picture.data, picture.info);
   doc.end();
   await ended;
   const file = await OutFile.create(request.outPath);
@@ -65,13 +71,20 @@ export async function writeTicket(request: TicketRequest): Promise<void> {
   }
 }
 
+function drawCouponPage(doc: Document, set: Typesetter, request: TicketRequest, table: CouponTable): void {
+  const top = drawHead(doc, set, request);
+  const bottom = page.height - page.margin - footerHeight - 16;
+  drawCouponTable(doc, set, table, { x: page.margin, y: top, width: inner, bottom });
+  drawFoot(doc, set, request);
+}
+
 function drawPage(
   doc: Document,
+  set: Typesetter,
   request: TicketRequest,
   picture: Buffer,
   pictureSize: { readonly width: number; readonly height: number },
 ): void {
-  const set = new Typesetter(doc);
   const top = drawHead(doc, set, request);
   drawPicture(doc, set, request, picture, pictureSize, top);
   const below = Math.max(top + pictureHeight + 20, drawRecipe(set, request, top));
@@ -130,26 +143,20 @@ function drawPicture(
   set.paragraph(caption, styles.note, margin, top + pictureHeight + 5, half, 1);
 }
 
-function drawRecipe(set: Typesetter, { recipe, blank }: TicketRequest, top: number): number {
-  const { celsius, fahrenheit } = temperature(recipe.platenC);
+function drawRecipe(set: Typesetter, request: TicketRequest, top: number): number {
+  const { recipe, blank } = request;
+  const figures = request.figures ?? recipeFigures(recipe);
   const column = (half - 10) / 2;
-  set.paragraph('TEMPERATURE', styles.label, right, top, column);
-  set.paragraph('TIME', styles.label, right + column + 10, top, column);
-  const time = duration(recipe.dwellSeconds);
-  const fitted = Math.min(1, column / set.width(time, styles.figure));
-  const figures = top + 14;
-  set.paragraph(celsius, styles.figure, right, figures, column + 10);
-  set.paragraph(
-    time,
-    scaled(styles.figure, fitted),
-    right + column + 10,
-    figures + (1 - fitted) * 24,
-    column + 8,
-  );
-  const under = figures + lineHeight(styles.figure);
-  set.paragraph(fahrenheit, styles.figureSmall, right, under, column);
-  const seconds = recipe.dwellSeconds >= 60 ? `${recipe.dwellSeconds} s` : '';
-  set.paragraph(seconds, styles.figureSmall, right + column + 10, under, column);
+  const under = top + 14 + lineHeight(styles.figure);
+  const draw = (label: string, { large, small }: TicketFigure, x: number, width: number): void => {
+    set.paragraph(label, styles.label, x, top, column);
+    const fitted = Math.min(1, width / set.width(large, styles.figure));
+    set.paragraph(large, scaled(styles.figure, fitted), x, top + 14 + (1 - fitted) * 24, width + 8);
+    const below = Math.min(1, column / Math.max(1, set.width(small, styles.figureSmall)));
+    set.paragraph(small, scaled(styles.figureSmall, below), x, under, column + 2);
+  };
+  draw('TEMPERATURE', figures.temperature, right, column + 2);
+  draw('TIME', figures.time, right + column + 10, column);
   let y = under + lineHeight(styles.figureSmall) + 12;
   set.paragraph('PRESSURE', styles.label, right, y, half);
   y = set.paragraph(capital(recipe.pressure), styles.strong, right, y + 12, half) + 8;
@@ -158,10 +165,26 @@ function drawRecipe(set: Typesetter, { recipe, blank }: TicketRequest, top: numb
   return set.paragraph(recipe.basis, styles.note, right, y, half, 3);
 }
 
+function recipeFigures({
+  platenC,
+  dwellSeconds,
+}: TicketRequest['recipe']): NonNullable<TicketRequest['figures']> {
+  const { celsius, fahrenheit } = temperature(platenC);
+  const small = dwellSeconds >= 60 ? `${dwellSeconds} s` : '';
+  return {
+    temperature: { large: celsius, small: fahrenheit },
+    time: { large: duration(dwellSeconds), small },
+  };
+}
+
 function drawLists(doc: Document, set: Typesetter, request: TicketRequest, top: number): void {
   const { margin } = page;
   const bottom = page.height - margin - footerHeight - 16;
-  const care: TickList = { title: 'Take care', steps: cautions(request.blank.material), ticks: false };
+  const care: TickList = {
+    title: 'Take care',
+    steps: request.cautions ?? cautions(request.blank.material),
+    ticks: false,
+  };
   const print: TickList = { title: 'At the printer', steps: printSteps(request), ticks: true };
   const press: TickList = {
     title: 'At the press',
