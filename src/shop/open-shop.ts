@@ -5,6 +5,7 @@ import { Blanks, offerStock, Preferences, Setups } from '#shop/catalogue';
 import { ColourRound } from '#shop/colour-round';
 import { DemoShop, isDemoShop } from '#shop/demo';
 import { ContentFiles, type FileSystemPort, nodeFileSystem, onDisk, Scratch } from '#shop/files';
+import { HeatDesk } from '#shop/heat-desk';
 import { Jobs } from '#shop/jobs';
 import { ColourPaths } from '#shop/paths';
 import { EvennessReadings, Ladders } from '#shop/press-bench';
@@ -12,6 +13,7 @@ import { Presses } from '#shop/presses';
 import { readBack } from '#shop/read-back';
 import { Readers } from '#shop/readers';
 import { Readings } from '#shop/readings';
+import { Recipes } from '#shop/recipes';
 import { Sheets } from '#shop/sheets';
 import { openDatabase, Records } from '#shop/store';
 import { TestSheets } from '#shop/test-sheets';
@@ -126,6 +128,8 @@ export async function openShop(options: OpenShopOptions) {
     };
     const ladders = new Ladders(bench);
     const evenness = new EvennessReadings(bench);
+    const heatDesk = new HeatDesk({ records, presses });
+    const recipes = new Recipes({ records, presses, ladders, heatDesk, now });
     const colourRound = new ColourRound({
       records,
       testSheets,
@@ -160,6 +164,8 @@ export async function openShop(options: OpenShopOptions) {
       colourRound,
       ladders,
       evenness,
+      heatDesk,
+      recipes,
       async facts(): Promise<ShopFacts> {
         return {
           version: programVersion,

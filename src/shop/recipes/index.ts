@@ -1,0 +1,1 @@
+export { Recipes, type RecipesParts } from './recipes.js';
