@@ -1,11 +1,11 @@
 import type { LadderPlanFacts } from '#contract';
-import { couponCounts, planLadder } from '#craft/presswindow';
+import { checkStep, couponCounts, planLadder } from '#craft/presswindow';
 import { Problem } from '#craft/problem';
 import { planLadderSheet } from '#craft/testsheet';
 import { offsetRemarks, setCFor } from './found-press.js';
-import { type LadderOrder, ladderRanges } from './ladder-ranges.js';
+import { type LadderOrder, type LadderRanges, ladderRanges } from './ladder-ranges.js';
 import { captionOf, noMore, type PlannedTestSheet, type PlanTask } from './plan-task.js';
-import { couponSide, couponsOn, holds, millimetres, sheetForCoupons, sizeWords } from './sheet-size.js';
+import { couponSide, couponsOn, millimetres, sheetForCoupons, sizeWords } from './sheet-size.js';
 
 /** Errors: press.invalid, press.unsafe for a ladder that cannot be; sheet.impossible when it does not fit. */
 export function planLadderTask(task: PlanTask, order: LadderOrder): PlannedTestSheet {
@@ -42,13 +42,11 @@ export function planLadderTask(task: PlanTask, order: LadderOrder): PlannedTestS
 function assertRoom({ size, setup }: PlanTask, { couponMm, coupons }: LadderPlanFacts): void {
   const room = couponsOn(size, couponMm);
   if (room >= coupons.length) return;
-  const larger = sheetForCoupons(size, couponMm, coupons.length);
-  const { paper } = setup;
-  const isOnPaper = larger !== null && holds(paper, larger.widthMm, larger.heightMm);
+  const larger = sheetForCoupons(size, { couponMm, coupons: coupons.length, paper: setup.paper });
   const sheet =
     larger === null
       ? 'no usual sheet holds so many'
-      : `${larger.words} holds them${isOnPaper ? '' : `, which is larger than the paper of this print setup`}`;
+      : `${larger.words} holds them${larger.isOnPaper ? '' : ', which is larger than the paper of this print setup'}`;
   const most = Math.min(room, couponCounts.most);
   throw new Problem(
     'sheet.impossible',
@@ -70,6 +68,7 @@ export function ladderFacts(
 ): { readonly facts: LadderPlanFacts; readonly remarks: readonly string[] } {
   const { start, limits, factors, remarks } = ladderRanges(order, blank.recipe);
   const { pressureBar, ...most } = start;
+  assertWithinBound(start, factors);
   const planned = planLadder({
     coupons: order.coupons,
     factors,
@@ -101,6 +100,14 @@ export function ladderFacts(
     })),
   };
   return { facts, remarks: [...remarks, ...offsetRemarks(press)] };
+}
+
+/** The safety bound is named before the maker's range: it holds for every blank. Errors: press.unsafe, press.invalid. */
+function assertWithinBound(start: LadderPlanFacts['start'], factors: LadderRanges['factors']): void {
+  const { platenC, dwellSeconds } = start;
+  checkStep({ platenC, dwellSeconds }, 'The recipe to start from');
+  const hottest = factors.find(({ kind }) => kind === 'temperature')?.range?.[1];
+  if (hottest !== undefined) checkStep({ platenC: hottest, dwellSeconds }, 'The hottest coupon');
 }
 
 /** What is to be set, as it stands on the coupon: '203 °C · 55 s', with the pressure where it varies. */

@@ -90,17 +90,18 @@ export function couponsOn(size: TestSheetSize, couponMm: number): number {
   return columns * rows;
 }
 
-/** The smallest usual sheet, larger than this one, that holds so many coupons; null: none. */
+/** The smallest usual sheet that holds so many coupons, one that the paper holds before others; null: none. */
 export function sheetForCoupons(
-  { marginMm, widthMm, heightMm }: TestSheetSize,
-  couponMm: number,
-  coupons: number,
-): { readonly words: string; readonly widthMm: number; readonly heightMm: number } | null {
-  const larger = names
-    .filter(([, w, h]) => w * h > widthMm * heightMm)
-    .sort(([, w, h], [, v, k]) => w * h - v * k)
-    .find(([, w, h]) => couponsOn({ widthMm: w, heightMm: h, marginMm }, couponMm) >= coupons);
-  return larger === undefined ? null : { words: larger[0], widthMm: larger[1], heightMm: larger[2] };
+  { marginMm }: TestSheetSize,
+  { couponMm, coupons, paper }: { couponMm: number; coupons: number; paper: PrintSetup['paper'] },
+): { readonly words: string; readonly isOnPaper: boolean } | null {
+  const isAmerican = /^(Letter|Tabloid)/.test(sizeWords(paper.widthMm, paper.heightMm));
+  const rank = ([name, w, h]: (typeof names)[number]): number =>
+    (holds(paper, w, h) ? 0 : 1e9) + (/^A\d/.test(name) === isAmerican ? 1e8 : 0) + w * h;
+  const [found] = names
+    .filter(([, w, h]) => couponsOn({ widthMm: w, heightMm: h, marginMm }, couponMm) >= coupons)
+    .sort((a, b) => rank(a) - rank(b));
+  return found === undefined ? null : { words: found[0], isOnPaper: holds(paper, found[1], found[2]) };
 }
 
 /** The smallest of A6, A5 and A4 on which the patches are still comfortable, and how large they are there; null: none. */
