@@ -5,6 +5,7 @@ import { forceSearchSchema, heatSearchSchema } from './heat/search.js';
 import { measureSearchSchema } from './measure/search.js';
 import { lookupSearchSchema, pathSearchSchema } from './paths/search.js';
 import { evennessSearchSchema } from './platen/search.js';
+import { blackSearchSchema, newLadderSearchSchema } from './press/search.js';
 import { recipeSearchSchema } from './recipes/search.js';
 import { SheetPage, sheetSearchSchema } from './sheet/index.js';
 
@@ -70,6 +71,28 @@ const readingRoute = createRoute({
   component: lazyRouteComponent(() => import('./measure/reading/reading-page.js'), 'ReadingPage'),
 });
 
+const pressRoute = createRoute({
+  getParentRoute: () => rootRoute,
+  path: '/press',
+  component: lazyRouteComponent(() => import('./press/index.js'), 'PressPage'),
+});
+const newLadderRoute = createRoute({
+  getParentRoute: () => rootRoute,
+  path: '/press/ladder/new',
+  validateSearch: newLadderSearchSchema,
+  component: lazyRouteComponent(() => import('./press/plan/new-ladder-page.js'), 'NewLadderPage'),
+});
+const ladderRoute = createRoute({
+  getParentRoute: () => rootRoute,
+  path: '/press/ladders/$ladderId',
+  component: lazyRouteComponent(() => import('./press/ladder/ladder-page.js'), 'LadderPage'),
+});
+const blackRoute = createRoute({
+  getParentRoute: () => rootRoute,
+  path: '/press/black',
+  validateSearch: blackSearchSchema,
+  component: lazyRouteComponent(() => import('./press/black/black-page.js'), 'BlackPage'),
+});
 const platenRoute = createRoute({
   getParentRoute: () => rootRoute,
   path: '/press/platen/$pressId',
@@ -116,6 +139,10 @@ export const router = createRouter({
     measureRoute,
     roundRoute,
     readingRoute,
+    pressRoute,
+    newLadderRoute,
+    ladderRoute,
+    blackRoute,
     platenRoute,
     newEvennessRoute,
     evennessRoute,

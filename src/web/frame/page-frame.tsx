@@ -12,6 +12,7 @@ const places = [
   { to: '/', name: 'Sheet' },
   // Paths and readings come of measuring: from there one goes back to it.
   { to: '/measure', name: 'Measure', holds: /^\/(paths|readings)\// },
+  { to: '/press', name: 'Press' },
   { to: '/read-back', name: 'Read back' },
   { to: '/setups', name: 'Setups' },
 ] as const;

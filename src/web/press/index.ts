@@ -1,0 +1,1 @@
+export { PressPage } from './press-page.js';

@@ -1,0 +1,75 @@
+import type { Ladder } from '#contract';
+import { useLadderCourses } from '../../api/index.js';
+import { LineChart } from '../../charts/index.js';
+import { ProblemNote, usePreferences } from '../../frame/index.js';
+import { signed, temperatureText } from '../../words/index.js';
+import styles from './window.module.css';
+
+/** Density, hue and edges over time, with the band that holds nine of ten likely worlds. */
+export function Courses({ ladder }: { readonly ladder: Ladder }) {
+  const courses = useLadderCourses(ladder);
+  const { temperatureUnit } = usePreferences();
+  const { window } = ladder;
+  if (!window) return null;
+  return (
+    <section aria-labelledby="courses-title" className={styles.section}>
+      <h2 id="courses-title">What it rests on</h2>
+      <p className="soft">
+        Each value over time at {temperatureText(window.recipe.platenC, temperatureUnit)}: the line is its
+        middle course, the band holds nine of ten likely worlds, the dots are your coupons, carried to this
+        temperature. Between the upright lines all is well.
+      </p>
+      {courses.error && <ProblemNote error={courses.error} onAgain={() => void courses.refetch()} />}
+      <div className={styles.courses}>
+        {courses.data?.map((course) => {
+          const all = [...course.low, ...course.high, ...course.coupons.map(({ value }) => value)].filter(
+            Number.isFinite,
+          );
+          const [low, high] = [Math.min(...all), Math.max(...all)];
+          const room = 0.08 * (high - low || 1);
+          const times = [...course.dwellSeconds, ...course.coupons.map((one) => one.dwellSeconds)];
+          const along = course.dwellSeconds;
+          return (
+            <figure key={course.id} className={styles.course}>
+              <h3>{course.name}</h3>
+              <LineChart
+                label={`${course.name} over time. ${course.coupons
+                  .map((one) => `Coupon ${one.number}: ${signed(one.value, 2)} ${course.unit}`)
+                  .join('. ')}.`}
+                x={{ min: Math.min(...times), max: Math.max(...times), label: 'Time (s)' }}
+                y={{ min: low - room, max: high + room, label: course.unit || 'share' }}
+                lines={[{ name: '', points: along.map((s, i) => [s, course.median[i] ?? 0]) }]}
+                bands={[{ points: along.map((s, i) => [s, course.low[i] ?? 0, course.high[i] ?? 0]) }]}
+                heightPixels={210}
+                over={(place) => {
+                  const [, bottom] = place(0, low - room);
+                  const [, top] = place(0, high + room);
+                  return (
+                    <>
+                      {[window.fromSeconds.value, window.toSeconds.value]
+                        .filter((s) => s >= Math.min(...times) && s <= Math.max(...times))
+                        .map((s) => (
+                          <line
+                            key={s}
+                            x1={place(s, 0)[0]}
+                            x2={place(s, 0)[0]}
+                            y1={top}
+                            y2={bottom}
+                            className={styles.edge}
+                          />
+                        ))}
+                      {course.coupons.map((one) => {
+                        const [cx, cy] = place(one.dwellSeconds, one.value);
+                        return <circle key={one.number} cx={cx} cy={cy} r={4.5} className={styles.dot} />;
+                      })}
+                    </>
+                  );
+                }}
+              />
+            </figure>
+          );
+        })}
+      </div>
+    </section>
+  );
+}

@@ -1,0 +1,78 @@
+import type { Ladder } from '#contract';
+import { usePreferences } from '../../frame/index.js';
+import { estimateText, percentText, secondsRangeText, sizeK, temperatureText } from '../../words/index.js';
+import { barText } from '../words.js';
+import styles from './window.module.css';
+
+/** The window in figures, each with what bounds it. */
+export function WindowFacts({ ladder }: { readonly ladder: Ladder }) {
+  const { temperatureUnit } = usePreferences();
+  const { window, plan } = ladder;
+  if (!window) return null;
+  const { recipe } = window;
+  const { tolerance } = recipe;
+  return (
+    <>
+      <dl className={styles.facts}>
+        <div>
+          <dt>Surely bears</dt>
+          <dd>
+            {Math.floor(tolerance.shorterSeconds)} s less, {Math.floor(tolerance.longerSeconds)} s more
+            <span className="soft">
+              or {sizeK(Math.floor(tolerance.coolerK), temperatureUnit)} cooler,{' '}
+              {sizeK(Math.floor(tolerance.hotterK), temperatureUnit)} hotter; not both at once
+            </span>
+          </dd>
+        </div>
+        <div>
+          <dt>All is well from</dt>
+          <dd>
+            {secondsRangeText(window.fromSeconds)}
+            <span className="soft">before it: {window.opens}</span>
+          </dd>
+        </div>
+        <div>
+          <dt>to</dt>
+          <dd>
+            {secondsRangeText(window.toSeconds)}
+            <span className="soft">after it: {window.closes}</span>
+          </dd>
+        </div>
+        <div>
+          <dt>This recipe lies within it</dt>
+          <dd>in {percentText(recipe.probabilityWithin)} of likely worlds</dd>
+        </div>
+        <div>
+          <dt>Heat against time</dt>
+          <dd>
+            {estimateText(window.activation.kJPerMol, 'kJ/mol')}
+            <span className="soft">{window.activation.basis}</span>
+          </dd>
+        </div>
+        <div>
+          <dt>On the press</dt>
+          <dd>
+            {plan.pressName ?? 'No press named'}
+            <span className="soft">
+              {plan.offsetK === null
+                ? 'never measured: its display is taken as true'
+                : `set ${temperatureText(recipe.setC, temperatureUnit)} for true ${temperatureText(recipe.platenC, temperatureUnit)}`}
+              {recipe.pressureBar === null ? '' : `; ${barText(recipe.pressureBar)} on the blank`}
+            </span>
+          </dd>
+        </div>
+      </dl>
+      {window.remarks.length > 0 && (
+        <ul className={styles.remarks}>
+          {window.remarks.map((remark) => (
+            <li key={remark}>{remark}</li>
+          ))}
+        </ul>
+      )}
+      <p className={styles.aside}>
+        Figures in brackets hold nine of ten likely worlds. All is well where density is within 5 % of its
+        top, black is neutral and edges are crisp, as far as each was read.
+      </p>
+    </>
+  );
+}
