@@ -1,9 +1,11 @@
 export type CurveKind = 'rise' | 'drift' | 'spread';
 
 /**
- * The shapes a value may take over z = ln dose, counted from the middle of the coupons. Each parameter is normal a
- * priori; positive ones stand as logarithms. The shapes are chosen for what is known of a transfer (dye arrives, then
- * slowly goes; edges widen as dye spreads), the widths of the priors are guesses and wide.
+ * The shapes a value may take over z = ln dose, counted from the middle of the coupons, and over warmth: how far the
+ * platen was above the coupons' mean, in tens of kelvin. The shapes are chosen for what is known of a transfer (dye
+ * arrives, then slowly goes; edges widen as dye spreads). One dose for everything is only nearly right: each step of a
+ * transfer has an activation energy of its own, and hotter dye goes astray more. So every shape may also shift a little
+ * with warmth. Each parameter is normal a priori; positive ones stand as logarithms; the widths are guesses and wide.
  */
 export interface Curve {
   readonly kind: CurveKind;
@@ -12,7 +14,8 @@ export interface Curve {
 
 /**
  * Density or chroma: arrives as a stretched exponential of the dose (Kohlrausch's form) and fades in proportion to it.
- * Parameters: ln top, where 63 % has come, ln steepness, ln of the share lost per middle dose.
+ * Parameters: ln top, where 63 % has come, ln steepness, ln of the share lost per middle dose; with warmth, ln top and
+ * how much sooner it comes.
  */
 export function riseCurve(largest: number): Curve {
   return {
@@ -22,13 +25,15 @@ export function riseCurve(largest: number): Curve {
       { mean: -1, sd: 1 },
       { mean: 0, sd: 0.4 },
       { mean: Math.log(0.02), sd: 1.2 },
+      { mean: 0, sd: 0.03 },
+      { mean: 0, sd: 0.08 },
     ],
   };
 }
 
 /**
  * Something that goes on changing one way, such as black from green to brown: a third-degree polynomial whose curvature
- * is held small a priori. `scale` is the change expected where the dose is multiplied by e.
+ * is held small a priori, and a shift with warmth. `scale` is the change expected where the dose is multiplied by e.
  */
 export function driftCurve(scale: number, middle = 0): Curve {
   return {
@@ -38,13 +43,15 @@ export function driftCurve(scale: number, middle = 0): Curve {
       { mean: scale, sd: Math.abs(scale) },
       { mean: 0, sd: 0.6 * Math.abs(scale) },
       { mean: 0, sd: 0.3 * Math.abs(scale) },
+      { mean: 0, sd: 0.15 * Math.abs(scale) },
     ],
   };
 }
 
 /**
  * Edge width: the printer's own and what spreads with the dose, added in squares as blurs are. Parameters: ln own
- * width, ln width spread at the middle dose, ln of the power (0.5 is plain diffusion, Einstein 1905).
+ * width, ln width spread at the middle dose, ln of the power (0.5 is plain diffusion, Einstein 1905); how much sooner
+ * it spreads with warmth.
  */
 export function spreadCurve(narrowest: number): Curve {
   return {
@@ -53,13 +60,64 @@ export function spreadCurve(narrowest: number): Curve {
       { mean: Math.log(narrowest), sd: 0.25 },
       { mean: Math.log(0.5 * narrowest), sd: 0.8 },
       { mean: Math.log(0.6), sd: 0.4 },
+      { mean: 0, sd: 0.15 },
     ],
   };
 }
 
-export function curveAt({ kind }: Curve, t: ArrayLike<number>, z: number): number {
-  if (kind === 'drift') return t[0]! + z * (t[1]! + z * (t[2]! + z * t[3]!));
-  if (kind === 'spread') return Math.hypot(Math.exp(t[0]!), Math.exp(t[1]! + Math.exp(t[2]!) * z));
-  const arrived = -Math.expm1(-Math.exp(Math.min(50, Math.exp(t[2]!) * (z - t[1]!))));
-  return Math.exp(t[0]! - Math.exp(Math.min(50, t[3]! + z))) * arrived;
+export function curveAt({ kind }: Curve, t: ArrayLike<number>, z: number, warmth: number): number {
+  if (kind === 'drift') return t[0]! + t[4]! * warmth + z * (t[1]! + z * (t[2]! + z * t[3]!));
+  if (kind === 'spread')
+    return Math.hypot(Math.exp(t[0]!), Math.exp(t[1]! + Math.exp(t[2]!) * (z + t[3]! * warmth)));
+  const arrived = -Math.expm1(-Math.exp(Math.min(50, Math.exp(t[2]!) * (z - t[1]! + t[5]! * warmth))));
+  return Math.exp(t[0]! + t[4]! * warmth - Math.exp(Math.min(50, t[3]! + z))) * arrived;
+}
+
+/**
+ * The same with derivatives.
+ * @param slopes filled with ∂/∂parameter
+ * @returns the value and ∂/∂z
+ */
+export function curveWithSlopes(
+  { kind }: Curve,
+  t: ArrayLike<number>,
+  z: number,
+  warmth: number,
+  slopes: Float64Array,
+): [value: number, alongZ: number] {
+  if (kind === 'drift') {
+    slopes[0] = 1;
+    slopes[1] = z;
+    slopes[2] = z * z;
+    slopes[3] = z * z * z;
+    slopes[4] = warmth;
+    return [
+      t[0]! + t[4]! * warmth + z * (t[1]! + z * (t[2]! + z * t[3]!)),
+      t[1]! + z * (2 * t[2]! + 3 * z * t[3]!),
+    ];
+  }
+  if (kind === 'spread') {
+    const [own, power, at] = [Math.exp(t[0]!), Math.exp(t[2]!), z + t[3]! * warmth];
+    const spread = Math.exp(t[1]! + power * at);
+    const value = Math.hypot(own, spread);
+    const part = (spread * spread) / value;
+    slopes[0] = (own * own) / value;
+    slopes[1] = part;
+    slopes[2] = part * power * at;
+    slopes[3] = part * power * warmth;
+    return [value, part * power];
+  }
+  const [steepness, at] = [Math.exp(t[2]!), z - t[1]! + t[5]! * warmth];
+  const growth = Math.exp(Math.min(50, steepness * at));
+  const faded = Math.exp(Math.min(50, t[3]! + z));
+  const top = Math.exp(t[0]! + t[4]! * warmth - faded);
+  const value = top * -Math.expm1(-growth);
+  const arriving = growth > 700 ? 0 : top * growth * Math.exp(-growth) * steepness;
+  slopes[0] = value;
+  slopes[1] = -arriving;
+  slopes[2] = arriving * at;
+  slopes[3] = -value * faded;
+  slopes[4] = value * warmth;
+  slopes[5] = arriving * warmth;
+  return [value, arriving - value * faded];
 }

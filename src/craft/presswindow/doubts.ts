@@ -1,12 +1,12 @@
 import { Problem } from '#craft/problem';
 import { curveAt } from './curves.js';
 import type { Evidence } from './evidence.js';
-import { type CurveFit, fitCurve } from './fit-curve.js';
+import { type CouponsAt, type CurveFit, fitCurve } from './fit-curve.js';
 import { standardDeviation } from './quantile.js';
 import type { Response } from './responses.js';
 import type { Coupon, PressStep } from './types.js';
 
-const order = { green: 0, neutral: 1, brown: 2 } as const;
+const browner = { green: 0, neutral: 1, brown: 2 } as const;
 
 /**
  * A coupon pressed no cooler, no shorter and no lighter than another has had no less dose, whatever the dose law.
@@ -35,7 +35,7 @@ export function smallReversals(coupons: readonly Coupon[]): string[] {
     for (const more of coupons) {
       if (!hasMore(more.step, less.step)) continue;
       const [a, b] = [less.byEye, more.byEye];
-      if (a?.black && b?.black && order[a.black] > order[b.black])
+      if (a?.black && b?.black && browner[a.black] > browner[b.black])
         out.push(
           `By eye coupon ${less.id} is ${a.black} and coupon ${more.id}, pressed more, ${b.black}: the judgements do not quite agree.`,
         );
@@ -67,13 +67,13 @@ export function oddCoupons(
   coupons: readonly Coupon[],
   responses: readonly Response[],
   fits: readonly CurveFit[],
-  z: readonly number[],
+  at: CouponsAt,
   repeats: number,
 ): string[] {
   const remarks = smallReversals(coupons);
   // Fitted with little scatter: a fit that was allowed to scatter has already made room for what is odd.
   const strict = responses.map(({ curve, evidence, scatters }, r) =>
-    fitCurve(curve, evidence, z, scatters[Math.min(1, scatters.length - 1)]!, repeats, fits[r]!.theta),
+    fitCurve(curve, evidence, at, scatters[Math.min(1, scatters.length - 1)]!, repeats, fits[r]!.theta),
   );
   const total = (changed: readonly { logEvidence: number }[]): number =>
     changed.reduce((sum, fit) => sum + fit.logEvidence, 0);
@@ -81,10 +81,9 @@ export function oddCoupons(
   let best = { gain: exchangeGain, pair: '' };
   for (let i = 0; i < coupons.length; i += 1)
     for (let j = 0; j < i; j += 1) {
-      if (Math.abs(z[i]! - z[j]!) < 0.05) continue;
-      const exchanged = z.slice();
-      exchanged[i] = z[j]!;
-      exchanged[j] = z[i]!;
+      if (Math.abs(at.z[i]! - at.z[j]!) < 0.05) continue;
+      const order = coupons.map((_, c) => (c === i ? j : c === j ? i : c));
+      const exchanged = { z: order.map((c) => at.z[c]!), warmth: order.map((c) => at.warmth[c]!) };
       const after = responses.map(({ curve, evidence, scatters }, r) =>
         fitCurve(
           curve,
@@ -105,7 +104,9 @@ export function oddCoupons(
     return remarks;
   }
   coupons.forEach(({ id }, c) => {
-    const distances = responses.flatMap((response, r) => leftOutDistances(response, fits[r]!, c, z, repeats));
+    const distances = responses.flatMap((response, r) =>
+      leftOutDistances(response, fits[r]!, c, at, repeats),
+    );
     const far = distances.filter((d) => d > oddFrom).length;
     if (far >= 2 && far > distances.length / 2)
       remarks.push(`Coupon ${id} does not go with the others. Look at it, and at how it was pressed.`);
@@ -118,7 +119,7 @@ function leftOutDistances(
   { curve, evidence, scatters }: Response,
   fit: CurveFit,
   coupon: number,
-  z: readonly number[],
+  at: CouponsAt,
   repeats: number,
 ): number[] {
   const isReading = (e: Evidence): e is Extract<Evidence, { kind: 'reading' }> => e.kind === 'reading';
@@ -126,14 +127,14 @@ function leftOutDistances(
   const others = evidence.filter((e) => e.coupon !== coupon);
   if (own === undefined || others.length < 4) return [];
   const scatter = scatters[Math.min(1, scatters.length - 1)]!;
-  const without = fitCurve(curve, others, z, scatter, repeats, fit.theta);
-  const at = z[coupon]!;
+  const without = fitCurve(curve, others, at, scatter, repeats, fit.theta);
+  const here = (theta: Float64Array): number => curveAt(curve, theta, at.z[coupon]!, at.warmth[coupon]!);
   const p = without.theta.length;
-  const said = curveAt(curve, without.theta, at);
+  const said = here(without.theta);
   const worlds = Array.from({ length: p }, (_, k) => {
     // One standard deviation along each column of the spread.
     const theta = without.theta.map((v, i) => v + (i >= k ? without.spread[i * p + k]! : 0));
-    return curveAt(curve, theta, at) - said;
+    return here(theta) - said;
   });
   const sd = Math.hypot(own.sd, scatter, 0.02 * Math.abs(standardDeviation([said, own.value])), ...worlds);
   return [Math.abs(own.value - said) / sd];

@@ -1,5 +1,5 @@
 import { choleskyInPlace, inverseFromCholesky, solveCholesky } from '#craft/numerics';
-import { type Curve, curveAt } from './curves.js';
+import { type Curve, curveAt, curveWithSlopes } from './curves.js';
 import { type Evidence, misfit } from './evidence.js';
 
 /** The most likely curve and how its parameters spread about it (Laplace's method). */
@@ -11,16 +11,21 @@ export interface CurveFit {
   readonly logEvidence: number;
 }
 
+/** Where each coupon stands on the curves: z and warmth as `Curve` counts them. */
+export interface CouponsAt {
+  readonly z: ArrayLike<number>;
+  readonly warmth: ArrayLike<number>;
+}
+
 /**
- * Least misfit by damped Newton steps (Levenberg 1944; damping as Nielsen, IMM-REP-1999-05) with derivatives of the
- * curve by differences; then Laplace: ln ∫ e^−f ≈ −f(θ̂) − ½ ln|H| (MacKay, Information Theory, 27).
- * @param z ln dose of each coupon from the middle
+ * Least misfit by damped Newton steps (Levenberg 1944; damping as Nielsen, IMM-REP-1999-05); then
+ * Laplace: ln ∫ e^−f ≈ −f(θ̂) − ½ ln|H| (MacKay, Information Theory, 27).
  * @param slopeScatter standard deviation of a coupon's z: presses repeat themselves only so well
  */
 export function fitCurve(
   curve: Curve,
   evidence: readonly Evidence[],
-  z: ArrayLike<number>,
+  { z, warmth }: CouponsAt,
   scatter: number,
   slopeScatter: number,
   start?: ArrayLike<number>,
@@ -30,19 +35,21 @@ export function fitCurve(
   const scatters = new Float64Array(evidence.length);
   const gradient = new Float64Array(p);
   const hessian = new Float64Array(p * p);
+  const row = new Float64Array(p);
 
   const setScatters = (): void => {
     evidence.forEach(({ coupon }, i) => {
-      const slope =
-        (curveAt(curve, theta, z[coupon]! + 0.01) - curveAt(curve, theta, z[coupon]! - 0.01)) / 0.02;
-      scatters[i] = Math.hypot(scatter, slope * slopeScatter);
+      const [, alongZ] = curveWithSlopes(curve, theta, z[coupon]!, warmth[coupon]!, row);
+      scatters[i] = Math.hypot(scatter, alongZ * slopeScatter);
     });
   };
   const objective = (at: Float64Array): number => {
     let sum = 0;
     for (let j = 0; j < p; j += 1) sum += 0.5 * ((at[j]! - curve.prior[j]!.mean) / curve.prior[j]!.sd) ** 2;
-    for (let i = 0; i < evidence.length; i += 1)
-      sum += misfit(evidence[i]!, curveAt(curve, at, z[evidence[i]!.coupon]!), scatters[i]!).value;
+    for (let i = 0; i < evidence.length; i += 1) {
+      const { coupon } = evidence[i]!;
+      sum += misfit(evidence[i]!, curveAt(curve, at, z[coupon]!, warmth[coupon]!), scatters[i]!).value;
+    }
     return sum;
   };
   const derivatives = (): void => {
@@ -53,19 +60,10 @@ export function fitCurve(
       gradient[j] = (theta[j]! - mean) / sd ** 2;
       hessian[j * p + j] = 1 / sd ** 2;
     }
-    const row = new Float64Array(p);
     for (let i = 0; i < evidence.length; i += 1) {
-      const at = z[evidence[i]!.coupon]!;
-      for (let j = 0; j < p; j += 1) {
-        const step = 1e-4 * curve.prior[j]!.sd;
-        const kept = theta[j]!;
-        theta[j] = kept + step;
-        const up = curveAt(curve, theta, at);
-        theta[j] = kept - step;
-        row[j] = (up - curveAt(curve, theta, at)) / (2 * step);
-        theta[j] = kept;
-      }
-      const { slope, curvature } = misfit(evidence[i]!, curveAt(curve, theta, at), scatters[i]!);
+      const { coupon } = evidence[i]!;
+      const [value] = curveWithSlopes(curve, theta, z[coupon]!, warmth[coupon]!, row);
+      const { slope, curvature } = misfit(evidence[i]!, value, scatters[i]!);
       for (let a = 0; a < p; a += 1) {
         gradient[a] = gradient[a]! + slope * row[a]!;
         for (let b = 0; b <= a; b += 1)

@@ -1,7 +1,7 @@
 import { createRandom } from '#craft/numerics';
 import { checkCoupons } from './check-coupons.js';
 import { contradictions, oddCoupons } from './doubts.js';
-import { type CurveFit, fitCurve } from './fit-curve.js';
+import { type CouponsAt, type CurveFit, fitCurve } from './fit-curve.js';
 import { activationPrior, type DoseLaw, logDose, pressureExponentPrior, type WarmUp } from './kinetics.js';
 import { estimateOf, mean } from './quantile.js';
 import { type Response, type ResponseId, responsesOf } from './responses.js';
@@ -66,16 +66,17 @@ export function fitLadder(coupons: readonly Coupon[], options: LadderOptions): L
   const repeats = options.pressRepeatsLog ?? 0.02;
   const frame = { referenceC, referencePressureBar, ...(options.warmUp ? { warmUp: options.warmUp } : {}) };
 
+  const warmth = steps.map(({ platenC }) => warmthOf(platenC, referenceC));
   let previous: Node | undefined;
   const nodeAt = (activationKJPerMol: number, pressureExponent: number): Node => {
     const law: DoseLaw = { ...frame, activationKJPerMol, pressureExponent };
     const doses = steps.map((step) => logDose(step, law));
     const middle = mean(doses);
-    const z = doses.map((dose) => dose - middle);
+    const at: CouponsAt = { z: doses.map((dose) => dose - middle), warmth };
     const fits = responses.map((response, r) =>
       response.scatters.map((scatter, s) => {
         const start = previous?.fits[r]?.[s]?.fit.theta;
-        const fit = fitCurve(response.curve, response.evidence, z, scatter, repeats, start);
+        const fit = fitCurve(response.curve, response.evidence, at, scatter, repeats, start);
         return { fit, logWeight: fit.logEvidence + scatterPrior(scatter, response) };
       }),
     );
@@ -117,7 +118,7 @@ export function fitLadder(coupons: readonly Coupon[], options: LadderOptions): L
 
   const best = nodes.reduce((a, b) => (b.logWeight > a.logWeight ? b : a));
   const z = steps.map((step) => logDose(step, best.law) - best.middle);
-  const remarks = oddCoupons(coupons, responses, best.fits.map(bestOf), z, repeats);
+  const remarks = oddCoupons(coupons, responses, best.fits.map(bestOf), { z, warmth }, repeats);
   if (responses.length === 0)
     remarks.push('No value was given for three coupons or more: nothing can be fitted.');
   return {
@@ -220,6 +221,9 @@ export const lawOf = (fit: LadderFit, draw: LadderDraw): DoseLaw => ({
   referencePressureBar: fit.referencePressureBar,
   ...(fit.warmUp ? { warmUp: fit.warmUp } : {}),
 });
+
+/** Tens of kelvin above the coupons' mean: what curves count warmth in. */
+export const warmthOf = (platenC: number, referenceC: number): number => (platenC - referenceC) / 10;
 
 /** Index of a response, −1 when it was not followed. */
 export const indexOf = (fit: LadderFit, id: ResponseId): number =>

@@ -1,5 +1,5 @@
 import { curveAt } from './curves.js';
-import { indexOf, type LadderDraw, type LadderFit, lawOf } from './fit-ladder.js';
+import { indexOf, type LadderDraw, type LadderFit, lawOf, warmthOf } from './fit-ladder.js';
 import { type DoseLaw, logDose } from './kinetics.js';
 import type { ResponseId } from './responses.js';
 import { solids } from './types.js';
@@ -128,10 +128,11 @@ export function coursesOf(
 ): ValueCourses {
   const law = lawOf(fit, draw);
   const zAt = zOf(law, draw, place);
+  const warmth = warmthOf(place.platenC, fit.referenceC);
   const course = (id: ResponseId): ((logSeconds: number) => number) | undefined => {
     const at = indexOf(fit, id);
     if (at < 0) return undefined;
-    return (logSeconds) => curveAt(fit.responses[at]!.curve, draw.theta[at]!, zAt(logSeconds));
+    return (logSeconds) => curveAt(fit.responses[at]!.curve, draw.theta[at]!, zAt(logSeconds), warmth);
   };
   const densities = solids.flatMap((solid) => course(`density.${solid}`) ?? []);
   const [blackHue, edgeUm, softness] = [course('blackHue'), course('edgeUm'), course('edgeByEye')];
