@@ -5,6 +5,8 @@ import { programVersion } from '#shop';
 import { blanksCommand, setupsCommand } from './commands/catalogue.js';
 import { colourSheetCommand } from './commands/colour-sheet.js';
 import { convertCommand } from './commands/convert.js';
+import { evennessCommand } from './commands/evenness.js';
+import { ladderCommand } from './commands/ladder.js';
 import { pathsCommand } from './commands/paths.js';
 import { readCommand } from './commands/read.js';
 import { readBackCommand } from './commands/read-back.js';
@@ -30,6 +32,8 @@ for (const command of [
   readCommand(),
   readerCommand(),
   readBackCommand(),
+  ladderCommand(),
+  evennessCommand(),
   convertCommand(),
   blanksCommand(),
   setupsCommand(),

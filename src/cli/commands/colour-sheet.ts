@@ -3,7 +3,7 @@ import { mkdtemp, rm } from 'node:fs/promises';
 import { tmpdir } from 'node:os';
 import path from 'node:path';
 import { Command } from 'commander';
-import type { OutputFormat, SheetOutputOptions, TestSheetOrderInput } from '#contract';
+import type { SheetOutputOptions, TestSheetOrderInput } from '#contract';
 import { Problem } from '#craft/problem';
 import { spokenSheetId } from '#craft/sheet';
 import {
@@ -17,10 +17,10 @@ import type { Shop } from '#shop';
 import { closeRenderWorkers } from '#shop/render';
 import { drawTestSheetFile } from '#shop/test-sheets';
 import { assertPlaces } from '../out-bytes.js';
-import { putFile } from '../out-files.js';
 import type { Say } from '../say.js';
 import { type PlacedColour, placesOf } from './chart-places.js';
 import { assertReadable, globals, numberFrom, stoppable, withShop } from './common.js';
+import { makeTestSheetFiles, outputFor } from './test-sheet-files.js';
 
 interface Options {
   readonly out: string;
@@ -78,7 +78,7 @@ export function colourSheetCommand(): Command {
       await assertPlaces(options.out);
       refuseMixed(options);
       if (options.setup === undefined) await makeAlone(options, output, say);
-      else await withShop(folder, (shop) => makeInShop(shop, options, output, say));
+      else await withShop(folder, (shop) => makeInShop(shop, options, say));
     });
 }
 
@@ -107,21 +107,6 @@ function refuseMixed(options: Options): void {
       `With --setup the print setup says what ${stray.join(', ')} would.`,
       'Leave it away, or change the setup.',
     );
-}
-
-const formats: Readonly<Record<string, OutputFormat>> = {
-  '.pdf': 'pdf',
-  '.png': 'png',
-  '.tif': 'tiff',
-  '.tiff': 'tiff',
-};
-
-function outputFor(file: string): SheetOutputOptions {
-  const format = formats[path.extname(file).toLowerCase()];
-  if (format !== undefined) return { format, bitsPerSample: 8, colourTag: 'device' };
-  throw new Problem('output.unsupported', `${file} is no kind of file that a sheet can be.`, {
-    remedy: 'Name a .pdf, a .png or a .tif.',
-  });
 }
 
 /** Without any record: what the sheet is stands in its own code. */
@@ -189,20 +174,10 @@ async function makeAlone(options: Options, output: SheetOutputOptions, say: Say)
   );
 }
 
-async function makeInShop(shop: Shop, options: Options, output: SheetOutputOptions, say: Say): Promise<void> {
+async function makeInShop(shop: Shop, options: Options, say: Say): Promise<void> {
   const order = await orderFrom(shop, options);
   const proposal = await shop.testSheets.propose(order);
-  const sheet = await shop.testSheets.make(order, output, {
-    signal: stoppable(),
-    onProgress: (share, step) => say.progress(share, step),
-  });
-  const ticket = path.join(path.dirname(options.out), `${path.parse(options.out).name}-ticket.pdf`);
-  const written: string[] = [];
-  for (const file of sheet.files) {
-    const target = file.kind === 'sheet' ? options.out : ticket;
-    await putFile((await shop.testSheets.openFile(sheet.id, file.fileName)).path, path.resolve(target));
-    written.push(target);
-  }
+  const { sheet, written } = await makeTestSheetFiles(shop, order, options.out, say);
   say.answer({ sheet, remarks: proposal.remarks, places: await placesIn(shop, sheet.id), written }, () =>
     [
       proposal.standing,
