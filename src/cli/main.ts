@@ -6,11 +6,13 @@ import { blanksCommand, setupsCommand } from './commands/catalogue.js';
 import { colourSheetCommand } from './commands/colour-sheet.js';
 import { convertCommand } from './commands/convert.js';
 import { evennessCommand } from './commands/evenness.js';
+import { heatCommand } from './commands/heat.js';
 import { ladderCommand } from './commands/ladder.js';
 import { pathsCommand } from './commands/paths.js';
 import { readCommand } from './commands/read.js';
 import { readBackCommand } from './commands/read-back.js';
 import { readerCommand } from './commands/reader.js';
+import { recipeCommand } from './commands/recipe.js';
 import { serveCommand } from './commands/serve.js';
 import { sheetCommand } from './commands/sheet.js';
 import { exitCodeHelp, exitCodes } from './exit-codes.js';
@@ -38,6 +40,8 @@ for (const command of [
   blanksCommand(),
   setupsCommand(),
   pathsCommand(),
+  heatCommand(),
+  recipeCommand(),
 ]) {
   program.addCommand(inherit(command));
 }

@@ -75,7 +75,7 @@ export class HeatDesk {
     const { pressed, seconds, courses, phases, facts } = looked;
     return {
       question,
-      sentences: lookWords(looked, { blank, press, platenC, dwellSeconds }),
+      sentences: lookWords(looked, { blank, platenC, dwellSeconds }),
       seconds,
       courses,
       phases,

@@ -1,4 +1,4 @@
-import type { Blank, EstimateFacts, HeatLook, Press } from '#contract';
+import type { Blank, HeatLook, PressKind } from '#contract';
 import { inWords, short } from './estimate.js';
 import type { Looked } from './look.js';
 
@@ -7,7 +7,6 @@ export function lookWords(
   looked: Looked,
   about: {
     readonly blank: Blank;
-    readonly press: Press | null;
     readonly platenC: number;
     readonly dwellSeconds: number;
   },
@@ -20,10 +19,10 @@ export function lookWords(
   sentences.push(dose(looked, blank));
   if (looked.pressed.kind === 'oven')
     sentences.push('An oven heats far more slowly than a press that touches.');
-  sentences.push(fiveDegrees(facts, looked.pressed.kind === 'oven' ? 'An oven' : 'A platen'));
+  sentences.push(fiveDegrees(facts, looked.pressed.kind));
   if (facts.platenSagK >= 3)
     sentences.push(
-      `The platen sinks by ${short(facts.platenSagK)} °C on the cold blank; that is counted in.`,
+      `The ${heaterOf(looked.pressed.kind)} sinks by ${short(facts.platenSagK)} °C when the cold blank comes; that is counted in.`,
     );
   if (facts.dryingSeconds !== null)
     sentences.push(
@@ -31,7 +30,7 @@ export function lookWords(
     );
   if (['glass', 'ceramic', 'slate'].includes(blank.material) && facts.shockK >= 15)
     sentences.push(
-      `One face runs ${short(facts.shockK)} °C ahead of the middle of the piece${facts.shockK >= 30 ? ': annealed glass may crack from about 40' : ''}.`,
+      `One face runs ${short(facts.shockK)} °C ahead of the middle of the piece${facts.shockK >= 30 ? ': annealed glass cracks from about 40' : ''}.`,
     );
   sentences.push(touch(facts));
   sentences.push(
@@ -41,14 +40,20 @@ export function lookWords(
   return sentences;
 }
 
-function arrives({ facts, mayNeverArrive }: Looked, platenC: number, dwellSeconds: number): string {
+function arrives(
+  { facts, wouldArriveSeconds, mayNeverArrive, pressed }: Looked,
+  platenC: number,
+  dwellSeconds: number,
+): string {
   const { arrivesSeconds, dyePeakC } = facts;
-  const inTime = arrivesSeconds !== null && arrivesSeconds.value <= dwellSeconds;
-  if (!inTime)
-    return `In ${dwellSeconds} s the dye’s place gets no hotter than ${inWords(dyePeakC, '°C')}, of the platen’s ${short(platenC)} °C.`;
-  const late = mayNeverArrive ? `; maybe not at all` : '';
-  return `The dye’s place reaches ${short(platenC - 10)} °C after ${inWords(arrivesSeconds as EstimateFacts, 's')}, of the ${dwellSeconds} s${late}.`;
+  if (arrivesSeconds !== null)
+    return `The dye’s place reaches ${short(platenC - 10)} °C after ${inWords(arrivesSeconds, 's')}, of the ${dwellSeconds} s${mayNeverArrive ? '; maybe not at all' : ''}.`;
+  const later =
+    wouldArriveSeconds === null ? '' : `; within 10 °C of it would take ${short(wouldArriveSeconds)} s`;
+  return `In ${dwellSeconds} s the dye’s place gets no hotter than ${inWords(dyePeakC, '°C')}, of the ${heaterOf(pressed.kind)}’s ${short(platenC)} °C${later}.`;
 }
+
+const heaterOf = (kind: PressKind): string => ({ flat: 'platen', mug: 'wrap', oven: 'oven' })[kind];
 
 function dose({ facts, besideRecipe }: Looked, blank: Blank): string {
   const worth = `The dye gets a dose worth ${inWords(facts.doseSeconds, 's')} at 200 °C`;
@@ -56,16 +61,21 @@ function dose({ facts, besideRecipe }: Looked, blank: Blank): string {
   const { share, seconds } = besideRecipe;
   const recipe = `the recipe’s (${blank.recipe.platenC} °C, ${blank.recipe.dwellSeconds} s)`;
   if (share > 0.95 && share < 1.05) return `${worth}, as much as ${recipe}.`;
-  const beside = share < 0.1 ? `hardly any of ${recipe}` : `${short(share * 100)} % of ${recipe}`;
+  const beside =
+    share < 0.1
+      ? `hardly any of ${recipe}`
+      : share > 2
+        ? `${short(share)} times ${recipe}`
+        : `${short(share * 100)} % of ${recipe}`;
   const same = seconds === null ? '' : `; ${short(seconds)} s would give the same`;
   return `${worth}, ${beside}${same}.`;
 }
 
-function fiveDegrees({ fiveCoolerSeconds, fiveHotterSeconds }: HeatLook['facts'], what: string): string {
+function fiveDegrees({ fiveCoolerSeconds, fiveHotterSeconds }: HeatLook['facts'], kind: PressKind): string {
   const cooler =
     fiveCoolerSeconds === null ? 'more than twice the time' : `${short(fiveCoolerSeconds)} s more`;
   const hotter = fiveHotterSeconds === null ? '' : `, 5 °C too hot ${short(fiveHotterSeconds)} s less`;
-  return `${what} 5 °C too cool asks for ${cooler}${hotter}.`;
+  return `${kind === 'oven' ? 'An oven' : `A ${heaterOf(kind)}`} 5 °C too cool asks for ${cooler}${hotter}.`;
 }
 
 function touch({ touchableAfterSeconds, touchC }: HeatLook['facts']): string {

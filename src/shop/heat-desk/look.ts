@@ -46,6 +46,8 @@ export interface LookRequest {
 
 export interface Looked extends Pick<HeatLook, 'seconds' | 'courses' | 'phases' | 'facts'> {
   readonly pressed: PressedRun;
+  /** Within 10 K of the platen, were the press kept closed; null: not in three times as long. */
+  readonly wouldArriveSeconds: number | null;
   /** More than one in twenty of the worlds do not arrive in the time looked on. */
   readonly mayNeverArrive: boolean;
   /** Dose over the recipe's, and the time that would give the recipe's; null when the recipe itself is asked. */
@@ -99,6 +101,13 @@ export function lookAt(request: LookRequest): Looked {
   const arrivals = sampleRun({ ...about, run: closed.run }, (result, world) =>
     reachesAt(result, 'dye', platenC + world.platenShiftK - arrivedWithinK, pressPhase),
   );
+  const arrives =
+    arrivals.central === null
+      ? null
+      : estimateOf(
+          arrivals.central,
+          arrivals.samples.map((seconds) => seconds ?? longest),
+        );
   const never = arrivals.samples.filter((seconds) => seconds === null).length;
 
   const contacts = Object.fromEntries(Object.entries(fitted).map(([joint, { factor }]) => [joint, factor]));
@@ -114,13 +123,7 @@ export function lookAt(request: LookRequest): Looked {
       toSeconds: endSeconds,
     })),
     facts: {
-      arrivesSeconds:
-        arrivals.central === null
-          ? null
-          : estimateOf(
-              arrivals.central,
-              arrivals.samples.map((seconds) => seconds ?? longest),
-            ),
+      arrivesSeconds: arrives !== null && arrives.value <= dwellSeconds ? arrives : null,
       dyePeakC: estimateOf(
         central.peakC,
         samples.map(({ peakC }) => peakC),
@@ -138,6 +141,7 @@ export function lookAt(request: LookRequest): Looked {
       dryingSeconds: dryingOf(request, about),
       shockK: shockOf(pressed),
     },
+    wouldArriveSeconds: arrives?.value ?? null,
     mayNeverArrive: never > arrivals.samples.length / 20,
     besideRecipe: besideRecipe(request.byRecipe, best, central.dose, contacts),
   };
