@@ -23,6 +23,8 @@ export interface ChartLine {
   readonly colour?: string;
   /** A mark at every point. */
   readonly dots?: boolean;
+  /** Default 2.2. */
+  readonly widthPixels?: number;
 }
 export interface ChartBand {
   readonly points: readonly (readonly [x: number, low: number, high: number])[];
@@ -150,7 +152,7 @@ export function LineChart(props: {
               d={path(line.points)}
               fill="none"
               stroke="currentColor"
-              strokeWidth={2.2}
+              strokeWidth={line.widthPixels ?? 2.2}
               strokeLinecap="round"
               strokeLinejoin="round"
               strokeDasharray={dashes[line.stroke ?? 'whole']}
@@ -170,7 +172,7 @@ export function LineChart(props: {
               y1={ends[i]}
               y2={ends[i]}
               stroke="currentColor"
-              strokeWidth={2.2}
+              strokeWidth={line.widthPixels ?? 2.2}
               strokeLinecap="round"
               strokeDasharray={dashes[line.stroke ?? 'whole']}
             />

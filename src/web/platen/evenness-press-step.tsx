@@ -21,8 +21,8 @@ export function EvennessPressStep(props: {
   const cautions = heatCautions.filter(
     ({ id }) => id === 'hot' || id === 'fumes' || (brittle && id === 'glass'),
   );
-  // A quarter less: where dye is still rising, a cooler place shows; at the top it would be hidden. Common practice.
-  const seconds = blank ? Math.round((blank.recipe.dwellSeconds * 0.75) / 5) * 5 : null;
+  // A quarter less, as the ticket has it: where dye is still rising, a cooler place shows; at the top it would be hidden. Common practice.
+  const seconds = blank ? Math.max(5, Math.round(blank.recipe.dwellSeconds * 0.75)) : null;
   return (
     <>
       {blank && seconds !== null && (
@@ -40,16 +40,15 @@ export function EvennessPressStep(props: {
         </>
       )}
       <ol className={styles.list}>
+        <li>Let the press stand at its temperature for a quarter of an hour.</li>
         <li>
-          Let the press stand at its temperature for a quarter of an hour
-          {press ? '' : ', as on a working day'}.
+          The piece in the middle of the platen, its face up; on it the sheet, printed side down,{' '}
+          <strong>the edge with the words to the back of the press</strong>.
         </li>
         <li>
-          Lay the sheet in the middle of the platen, <strong>the edge marked for the back to the back</strong>
-          , under it the cloth or coated sheet, on the pad you always use.
+          Press it once only: a second pressing hides what the first one showed. Every time in the same way,
+          so that maps can be held against one another.
         </li>
-        <li>Press once. Every time in the same way, so that maps can be held against one another.</li>
-        <li>On the piece, mark which edge lay at the back, outside the marks.</li>
       </ol>
       <Cautions cautions={cautions} />
       <div className="row">
