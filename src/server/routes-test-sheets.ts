@@ -75,8 +75,8 @@ export function testSheetRoutes(app: App, shop: Shop): void {
     },
     async (request, reply) => {
       // The guard has seen that the Host is this machine's.
-      const recordBase = `http://${request.headers.host}/measure/sheets`;
-      const job = await shop.testSheets.start(request.body.order, request.body.output, { recordBase });
+      const address = `http://${request.headers.host}`;
+      const job = await shop.testSheets.start(request.body.order, request.body.output, { address });
       return reply.code(202).header('location', `/api/jobs/${job.id}`).send(job);
     },
   );

@@ -161,11 +161,9 @@ export interface TicketRequest {
   readonly demo: boolean;
   /** A test sheet, not a piece: what it is pressed on, in words, and what is done with it at the end. */
   readonly testSheet?: { readonly pressedOn: string; readonly lastSteps: readonly string[] };
-  /** Instead of the recipe's figures, where they differ from coupon to coupon. */
-  readonly figures?: { readonly temperature: TicketFigure; readonly time: TicketFigure };
   /** Instead of the usual ones. */
   readonly cautions?: readonly string[];
-  /** A ladder's coupons, in the order to press: a page of their own, the first. */
+  /** A ladder's coupons, in the order to press: a page of their own, the first; the second then has no figures. */
   readonly coupons?: CouponTable;
 }
 

@@ -14,12 +14,18 @@ export function evennessRecipe(recipe: Recipe, press: FoundPress | null): Recipe
     ...recipe,
     platenC: setCFor(recipe.platenC, offsetK),
     dwellSeconds: Math.max(5, Math.round(shareOfTime * recipe.dwellSeconds)),
-    basis:
-      `Three quarters of the usual ${recipe.dwellSeconds} s, on purpose: the colour is still rising then, so a cool place shows; at the full time it has caught up. ${offsetRemarks(press)[0] ?? ''}`.trim(),
+    basis: `Three quarters of the usual ${recipe.dwellSeconds} s, on purpose: the colour is still rising then, so a cool place shows; at the full time it has caught up. ${offsetWords(press)} The maker’s instructions come first.`,
     steps: [
       'Lay the piece in the middle of the platen, its face up; on it the sheet, printed side down, the edge with the words to the back of the press.',
       ...recipe.steps,
       'Press it once only: a second pressing hides what the first one showed.',
     ],
   };
+}
+
+function offsetWords(press: FoundPress | null): string {
+  const isMeasured = press !== null && press.offsetK !== null;
+  return isMeasured
+    ? (offsetRemarks(press)[0] ?? '')
+    : 'The display is taken as true: nobody has measured this press.';
 }

@@ -3,7 +3,7 @@ import { developBlank } from '#craft/blank';
 import { newtonsFor, settingFor, toPascal } from '#craft/force';
 import { isProblem } from '#craft/problem';
 import { celsiusToFahrenheit } from '#craft/units';
-import type { CouponTable, TicketFigure, TicketRequest } from '#shop/render';
+import type { CouponTable, TicketFigure } from '#shop/render';
 import type { PreparedTestSheet } from './prepare-test-sheet.js';
 
 type Coupon = LadderPlanFacts['coupons'][number];
@@ -34,25 +34,6 @@ export function couponTable(prepared: PreparedTestSheet, ladder: LadderPlanFacts
   };
 }
 
-/** The ranges, where a ticket has one figure for the whole recipe. */
-export function ladderFigures({ coupons }: LadderPlanFacts): NonNullable<TicketRequest['figures']> {
-  const range = (values: readonly number[], unit: string): string => {
-    const [low, high] = [Math.min(...values), Math.max(...values)];
-    return low === high ? `${low} ${unit}` : `${low} to ${high} ${unit}`;
-  };
-  const set = coupons.map(({ setC }) => setC);
-  return {
-    temperature: { large: range(set, '°C'), small: range(set.map(fahrenheit), '°F') },
-    time: {
-      large: range(
-        coupons.map(({ step }) => step.dwellSeconds),
-        's',
-      ),
-      small: 'as page 1 says',
-    },
-  };
-}
-
 const fahrenheit = (celsius: number): number => Math.round(celsiusToFahrenheit(celsius));
 const degrees = (setC: number): TicketFigure => ({ large: `${setC} °C`, small: `${fahrenheit(setC)} °F` });
 
@@ -65,7 +46,7 @@ function changeWords(before: Coupon | undefined, { setC }: Coupon): string | nul
 function pressureNotes({ factors, start }: LadderPlanFacts, words: string, setting: string | null): string[] {
   if (factors.includes('pressure')) return [];
   if (start.pressureBar === undefined)
-    return [`The pressure stays alike for all, ${words} as usual for this blank: touch nothing there.`];
+    return [`The pressure stays alike for all, ${words} as usual for this blank: leave it as it is.`];
   return [
     `The pressure stays alike for all: ${start.pressureBar} bar on the blank${setting === null ? '' : ` (${setting})`}.`,
   ];

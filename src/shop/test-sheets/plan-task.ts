@@ -41,7 +41,7 @@ export function captionOf({ order, blank, path, press }: PlanTask, count: number
     check: `Check sheet, ${count} patches`,
     grey: 'Grey sheet',
     palette: `Palette, ${count} colours`,
-    ladder: `Ladder, ${count} coupons: cut along the grey lines`,
+    ladder: `Ladder, ${count} coupons`,
     evenness: 'Evenness sheet: this edge to the back of the press',
   }[order.kind];
   const through = path === null ? [] : [path.name];

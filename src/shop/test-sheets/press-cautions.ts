@@ -10,10 +10,12 @@ export function pressCautions(blank: Blank, press: Press | null): string[] {
     hot: true,
     fumes: true,
     ptfe: true,
-    solvent: true,
+    // Cloth is rolled, not wiped.
+    solvent: blank.material !== 'textile',
     glass: isBrittle,
     oven: press?.kind === 'oven',
-    circuit: true,
+    // A mug press takes 300 to 500 W; a usual circuit of 120 V carries 1440 W for long.
+    circuit: press?.watts == null ? press?.kind !== 'mug' : press.watts >= 1000,
   };
   return [
     'The maker’s instructions for press, blank, ink and paper come before anything on this page.',

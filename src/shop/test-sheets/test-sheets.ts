@@ -25,6 +25,7 @@ import {
 } from './prepare-test-sheet.js';
 import { type TestSheetPreview, TestSheetPreviews, type TestSheetView } from './preview-test-sheet.js';
 import { assertFits, proposeTestSheet } from './propose-test-sheet.js';
+import { testSheetPage } from './test-sheet-page.js';
 
 export interface TestSheetParts {
   readonly records: Records;
@@ -37,8 +38,8 @@ export interface TestSheetParts {
   readonly jobs: Jobs;
   readonly workers: number | undefined;
   readonly now: () => Date;
-  /** Address of a test sheet's page when the caller names none. */
-  readonly recordUrl: (sheetId: string) => string;
+  /** Where the page is served, when the caller says nothing else: 'http://127.0.0.1:4710'. */
+  readonly address: string;
 }
 
 type Making = Partial<MakeTestSheetOptions>;
@@ -68,7 +69,7 @@ export class TestSheets {
   }
 
   /** The same as a job; its result is the test sheet's id. */
-  async start(order: unknown, output: unknown = {}, options: { recordBase?: string } = {}): Promise<Job> {
+  async start(order: unknown, output: unknown = {}, options: { address?: string } = {}): Promise<Job> {
     const found = await findOrder(this.parts, order, output);
     assertFits(found);
     const key = `make-test-sheet:${canonicalJson([found.order, found.output])}`;
@@ -81,9 +82,8 @@ export class TestSheets {
           found.order.kind === 'ladder' ? 'Choosing the coupons' : 'Choosing the colours',
         );
         const prepared = await this.prepare(order, output);
-        const { recordBase } = options;
-        const recordUrl = recordBase === undefined ? undefined : `${recordBase}/${prepared.sheetId}`;
-        const making = { ...context, ...(recordUrl === undefined ? {} : { recordUrl }) };
+        const recordUrl = testSheetPage(options.address ?? this.parts.address, prepared);
+        const making = { ...context, recordUrl };
         return (await this.madeBefore(prepared, () => this.makeNow(prepared, making))).id;
       },
     });
@@ -212,7 +212,7 @@ export class TestSheets {
 
   private makeNow(prepared: PreparedTestSheet, options: Making): Promise<TestSheet> {
     const { parts } = this;
-    const recordUrl = options.recordUrl === undefined ? parts.recordUrl(prepared.sheetId) : options.recordUrl;
+    const { recordUrl = testSheetPage(parts.address, prepared) } = options;
     return makeTestSheet({ ...parts, tagOf: (one) => this.tagOf(one) }, prepared, { ...options, recordUrl });
   }
 

@@ -2,7 +2,7 @@ import type { Blank, Recipe } from '#contract';
 import { developBlank } from '#craft/blank';
 import type { TicketRequest } from '#shop/render';
 import { evennessRecipe } from './evenness-ticket.js';
-import { couponTable, ladderFigures } from './ladder-ticket.js';
+import { couponTable } from './ladder-ticket.js';
 import type { PreparedTestSheet } from './prepare-test-sheet.js';
 import { pressCautions } from './press-cautions.js';
 
@@ -48,7 +48,7 @@ export function ticketFor(
         : `For the colour path “${path.name}”.`,
     testSheet: { pressedOn: pressedOn(prepared), lastSteps: afterwards[order.kind] },
     ...(isForPress ? { cautions: pressCautions(blank, prepared.press?.press ?? null) } : {}),
-    ...(ladder === null ? {} : { figures: ladderFigures(ladder), coupons: couponTable(prepared, ladder) }),
+    ...(ladder === null ? {} : { coupons: couponTable(prepared, ladder) }),
   };
 }
 
@@ -65,7 +65,11 @@ function recipeFor(prepared: PreparedTestSheet): Recipe {
   const usual = blank.shape.kind === 'cylinder' ? onFlatPiece(blank) : blank.recipe;
   // The marks are what the sheet is read by: cutting them away is for shirts to be worn.
   const recipe = { ...usual, steps: usual.steps.filter((step) => !/^Cut the marks away/.test(step)) };
-  if (order.kind === 'ladder') return { ...recipe, steps: [...ladderFirst, ...recipe.steps] };
+  if (order.kind === 'ladder') {
+    // Its figures are the coupons' own.
+    const steps = recipe.steps.filter((step) => !step.startsWith('The figures above'));
+    return { ...recipe, steps: [...ladderFirst, ...steps] };
+  }
   if (order.kind === 'evenness') return evennessRecipe(recipe, press);
   return recipe;
 }

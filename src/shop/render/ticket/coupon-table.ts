@@ -21,13 +21,13 @@ const small: TextStyle = { size: 8, colour: colours.soft };
 
 /** Shares of the width; the last two are for the pen. */
 const columns = {
-  number: 0.08,
-  set: 0.15,
-  time: 0.12,
-  pressure: 0.13,
-  really: 0.2,
-  black: 0.19,
-  edges: 0.13,
+  number: 0.06,
+  set: 0.12,
+  time: 0.1,
+  pressure: 0.14,
+  really: 0.18,
+  black: 0.245,
+  edges: 0.155,
 } as const;
 type Column = keyof typeof columns;
 

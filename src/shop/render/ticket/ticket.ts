@@ -1,7 +1,7 @@
 import PDFDocument from 'pdfkit';
 import sharp from 'sharp';
 import { asImageProblem } from '../artwork/image-problem.js';
-import type { CouponTable, TicketFigure, TicketRequest } from '../types.js';
+import type { CouponTable, TicketRequest } from '../types.js';
 import { OutFile } from '../writers/out-file.js';
 import { drawCouponTable } from './coupon-table.js';
 import { colours, page, scaled, styles } from './look.js';
@@ -86,6 +86,11 @@ function drawPage(
   pictureSize: { readonly width: number; readonly height: number },
 ): void {
   const top = drawHead(doc, set, request);
+  if (request.coupons !== undefined) {
+    drawLists(doc, set, request, drawFace(set, request, top) + 16);
+    drawFoot(doc, set, request);
+    return;
+  }
   drawPicture(doc, set, request, picture, pictureSize, top);
   const below = Math.max(top + pictureHeight + 20, drawRecipe(set, request, top));
   drawLists(doc, set, request, below + 16);
@@ -143,38 +148,38 @@ function drawPicture(
   set.paragraph(caption, styles.note, margin, top + pictureHeight + 5, half, 1);
 }
 
-function drawRecipe(set: Typesetter, request: TicketRequest, top: number): number {
-  const { recipe, blank } = request;
-  const figures = request.figures ?? recipeFigures(recipe);
+function drawRecipe(set: Typesetter, { recipe, blank }: TicketRequest, top: number): number {
+  const { celsius, fahrenheit } = temperature(recipe.platenC);
   const column = (half - 10) / 2;
-  const under = top + 14 + lineHeight(styles.figure);
-  const draw = (label: string, { large, small }: TicketFigure, x: number, width: number): void => {
-    set.paragraph(label, styles.label, x, top, column);
-    const fitted = Math.min(1, width / set.width(large, styles.figure));
-    set.paragraph(large, scaled(styles.figure, fitted), x, top + 14 + (1 - fitted) * 24, width + 8);
-    const below = Math.min(1, column / Math.max(1, set.width(small, styles.figureSmall)));
-    set.paragraph(small, scaled(styles.figureSmall, below), x, under, column + 2);
-  };
-  draw('TEMPERATURE', figures.temperature, right, column + 2);
-  draw('TIME', figures.time, right + column + 10, column);
+  set.paragraph('TEMPERATURE', styles.label, right, top, column);
+  set.paragraph('TIME', styles.label, right + column + 10, top, column);
+  const time = duration(recipe.dwellSeconds);
+  const fitted = Math.min(1, column / set.width(time, styles.figure));
+  const figures = top + 14;
+  set.paragraph(celsius, styles.figure, right, figures, column + 10);
+  set.paragraph(
+    time,
+    scaled(styles.figure, fitted),
+    right + column + 10,
+    figures + (1 - fitted) * 24,
+    column + 8,
+  );
+  const under = figures + lineHeight(styles.figure);
+  set.paragraph(fahrenheit, styles.figureSmall, right, under, column);
+  const seconds = recipe.dwellSeconds >= 60 ? `${recipe.dwellSeconds} s` : '';
+  set.paragraph(seconds, styles.figureSmall, right + column + 10, under, column);
   let y = under + lineHeight(styles.figureSmall) + 12;
   set.paragraph('PRESSURE', styles.label, right, y, half);
   y = set.paragraph(capital(recipe.pressure), styles.strong, right, y + 12, half) + 8;
   set.paragraph('WHICH FACE TAKES THE DYE', styles.label, right, y, half);
   y = set.paragraph(capital(blank.side), styles.strong, right, y + 12, half, 3) + 8;
-  return set.paragraph(recipe.basis, styles.note, right, y, half, 3);
+  return set.paragraph(recipe.basis, styles.note, right, y, half, 5);
 }
 
-function recipeFigures({
-  platenC,
-  dwellSeconds,
-}: TicketRequest['recipe']): NonNullable<TicketRequest['figures']> {
-  const { celsius, fahrenheit } = temperature(platenC);
-  const small = dwellSeconds >= 60 ? `${dwellSeconds} s` : '';
-  return {
-    temperature: { large: celsius, small: fahrenheit },
-    time: { large: duration(dwellSeconds), small },
-  };
+/** Where the figures are on the page before. */
+function drawFace(set: Typesetter, { blank }: TicketRequest, top: number): number {
+  set.paragraph('WHICH FACE TAKES THE DYE', styles.label, page.margin, top, inner);
+  return set.paragraph(capital(blank.side), styles.strong, page.margin, top + 12, inner, 2);
 }
 
 function drawLists(doc: Document, set: Typesetter, request: TicketRequest, top: number): void {
