@@ -101,7 +101,7 @@ export async function openShop(options: OpenShopOptions) {
       jobs,
       workers: options.workers,
       now,
-      recordUrl: (sheetId) => `${address}/measure/sheets/${sheetId}`,
+      address,
     });
     const readers = new Readers({ records, files, now, pixelLimit: limits.maxPixels });
     const readings = new Readings({
