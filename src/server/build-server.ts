@@ -16,6 +16,7 @@ import { jobRoutes } from './routes-jobs.js';
 import { ladderRoutes } from './routes-ladders.js';
 import { pathQuestionRoutes } from './routes-path-questions.js';
 import { pathRoutes } from './routes-paths.js';
+import { pressRoutes } from './routes-presses.js';
 import { readBackRoutes } from './routes-read-back.js';
 import { readerRoutes } from './routes-readers.js';
 import { readingRoutes } from './routes-readings.js';
@@ -64,6 +65,7 @@ export async function buildServer(options: ServerOptions) {
   await apiDocs(app);
   shopRoutes(app, shop);
   catalogueRoutes(app, shop);
+  pressRoutes(app, shop);
   pathRoutes(app, shop);
   pathQuestionRoutes(app, shop);
   colourRoundRoutes(app, shop);

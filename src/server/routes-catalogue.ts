@@ -1,14 +1,9 @@
 import { z } from 'zod';
 import { blankSchema, printSetupSchema } from '#contract';
 import type { Shop } from '#shop';
-import { digestOf } from '#shop/store';
 import { type App, failures } from './context.js';
+import { entityTag, expected, ifMatch, removed } from './entity-tag.js';
 import { idParams } from './routes-shop.js';
-
-const removed = z.null().describe('Removed');
-
-/** `If-Match` as sent with a change: the entity tag that came with the record, when the sender wants to be sure. */
-const ifMatch = z.object({ 'if-match': z.string().max(100).optional() });
 
 export function catalogueRoutes(app: App, shop: Shop): void {
   app.get(
@@ -138,12 +133,4 @@ export function catalogueRoutes(app: App, shop: Shop): void {
       return reply.code(204).send(null);
     },
   );
-}
-
-function entityTag(record: unknown): string {
-  return `"${digestOf(record)}"`;
-}
-
-function expected(header: string | undefined): string | undefined {
-  return header === undefined || header === '*' ? undefined : header.replace(/^W\//, '').replaceAll('"', '');
 }

@@ -17,7 +17,8 @@ export function evennessRecipe(recipe: Recipe, press: FoundPress | null): Recipe
     basis: `Three quarters of the usual ${recipe.dwellSeconds} s, on purpose: the colour is still rising then, so a cool place shows; at the full time it has caught up. ${offsetWords(press)} The maker’s instructions come first.`,
     steps: [
       'Lay the piece in the middle of the platen, its face up; on it the sheet, printed side down, the edge with the words to the back of the press.',
-      ...recipe.steps,
+      // Steps that turn the piece over would turn the map over too.
+      ...recipe.steps.filter((step) => !step.includes('face down')),
       'Press it once only: a second pressing hides what the first one showed.',
     ],
   };

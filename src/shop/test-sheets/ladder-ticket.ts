@@ -18,6 +18,7 @@ export function couponTable(prepared: PreparedTestSheet, ladder: LadderPlanFacts
   return {
     notes: [
       `Press from the top down${ladder.pressName === null ? '' : ` on “${ladder.pressName}”`}; go on only when the platen has settled. What differs from the plan, write down: it counts as much.`,
+      'Hot platen, hot pieces: read “Take care” on page 2 before you begin.',
       ...pressureNotes(ladder, blank.recipe.pressure, settings[0] ?? null),
       ...(varies && settings.some((one) => one !== null)
         ? [`The press’s settings are for the whole face of one “${blank.name}”, not for the coupon alone.`]
