@@ -42,6 +42,8 @@ export interface Field {
   readonly unit: UnevennessUnit;
   readonly widthMm: number;
   readonly depthMm: number;
+  /** What a value above 0 is called beside one below; left out: paler and darker, cooler and hotter. */
+  readonly called?: { readonly worse: string; readonly better: string } | undefined;
 }
 
 export interface Split {

@@ -11,4 +11,4 @@ export { type MinimiseOptions, type MinimiseResult, minimise } from './minimise.
 export { logNormalCdf, normalCdf, normalDensity } from './normal.js';
 export { median, quantile } from './order-statistics.js';
 export { createRandom, type Random } from './random.js';
-export { type RobustFit, robustLeastSquares } from './robust-least-squares.js';
+export { type RobustFit, type RobustOptions, robustLeastSquares } from './robust-least-squares.js';

@@ -1,6 +1,8 @@
 export interface LeastSquares {
   readonly coefficients: Float64Array;
   readonly standardErrors: Float64Array;
+  /** Standard errors for rows whose residuals had a variance of one over their weight. */
+  readonly unitErrors: Float64Array;
   /** Square root of the residual sum of squares over the degrees of freedom; NaN when none are left. */
   readonly residualSd: number;
   readonly residuals: Float64Array;
@@ -62,6 +64,7 @@ export function leastSquares(
   return {
     coefficients,
     standardErrors: variance.map((v) => Math.sqrt(v) * residualSd),
+    unitErrors: variance.map(Math.sqrt),
     residualSd,
     residuals,
     freedom,
