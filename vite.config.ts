@@ -8,7 +8,13 @@ export default defineConfig({
   root: 'src/web',
   plugins: [react()],
   resolve: { conditions: ['source', ...defaultClientConditions] },
-  server: { host: '127.0.0.1', proxy: { '/api': { target: api, changeOrigin: true } } },
+  server: {
+    host: '127.0.0.1',
+    // The page's own folder src/web/api is not the server's; the server answers none but its own page.
+    proxy: {
+      '^/api/(?!.*\\.tsx?(\\?|$))': { target: api, changeOrigin: true, headers: { origin: api } },
+    },
+  },
   build: {
     outDir: '../../dist/web',
     emptyOutDir: true,

@@ -29,10 +29,9 @@ export function HeatQuestionFields(props: {
       aria-label="What is pressed"
       onSubmit={(event) => event.preventDefault()}
     >
-      <div className={styles.fields}>
+      <div className={styles.main}>
         <Select
           size="md"
-          className={styles.wide ?? ''}
           label="Blank"
           placeholder="Find a blank: tile, slate, shirt…"
           searchable
@@ -53,7 +52,6 @@ export function HeatQuestionFields(props: {
         />
         <Select
           size="md"
-          className={styles.wide ?? ''}
           label="Press"
           placeholder="A usual one"
           clearable
