@@ -9,6 +9,7 @@ import { evennessCommand } from './commands/evenness.js';
 import { heatCommand } from './commands/heat.js';
 import { ladderCommand } from './commands/ladder.js';
 import { pathsCommand } from './commands/paths.js';
+import { pressesCommand } from './commands/presses.js';
 import { readCommand } from './commands/read.js';
 import { readBackCommand } from './commands/read-back.js';
 import { readerCommand } from './commands/reader.js';
@@ -39,6 +40,7 @@ for (const command of [
   convertCommand(),
   blanksCommand(),
   setupsCommand(),
+  pressesCommand(),
   pathsCommand(),
   heatCommand(),
   recipeCommand(),

@@ -14,8 +14,8 @@ interface Group<T extends Kept> {
   remove(id: string): Promise<void>;
 }
 
-/** `blanks` and `setups` work alike: data kept under an id, written and read as JSON. */
-function catalogueCommand<T extends Kept>(
+/** `blanks`, `setups` and `presses` work alike: data kept under an id, written and read as JSON. */
+export function catalogueCommand<T extends Kept>(
   name: string,
   what: string,
   groupOf: (shop: Parameters<Parameters<typeof withShop>[1]>[0]) => Group<T>,
