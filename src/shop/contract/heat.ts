@@ -17,6 +17,8 @@ export const heatQuestionSchema = z.object({
   blankStartC: z.number().min(-10).max(120).default(21),
   roomC: z.number().min(0).max(45).default(21),
   bothSides: z.boolean().optional(),
+  /** The piece lies on the paper and heat comes through it; left out: as the steps of the blank's recipe say. */
+  faceDown: z.boolean().optional(),
   /** After the press: how long is looked on. */
   coolSeconds: z.number().min(0).max(3600).default(600),
 });
