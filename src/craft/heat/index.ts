@@ -40,9 +40,9 @@ export { peak, platenSag, reachesAt, shockK, spanOf } from './run-facts.js';
 export { runHeat } from './run-heat.js';
 export {
   type FittedContacts,
+  type OwnSpreads,
   quantile,
   type Spreads,
-  type ThicknessSpreads,
   usualSpreads,
 } from './sample-factors.js';
 export { type SampleRequest, sampleRun, type World } from './sample-run.js';

@@ -50,6 +50,8 @@ export interface PressStackRequest {
   readonly pad?: { readonly material: Material; readonly thicknessMm: number } | null;
   /** A press heated from below too. */
   readonly bothSides?: boolean;
+  /** The piece lies on the paper, its picture side down: heat comes through it. Not for mugs and ovens. */
+  readonly faceDown?: boolean;
 }
 
 export interface PressTimes {
@@ -97,35 +99,34 @@ function pressRun(
   const coatingMm = blank.coatingMm === undefined ? 0.025 : blank.coatingMm;
   const cover = request.cover === undefined ? { material: materials.paper, thicknessMm: 0.1 } : request.cover;
   const blankC = request.blankStartC ?? roomC;
-  const layers: HeatLayer[] = [];
-  if (cover !== null)
-    layers.push({ id: 'cover', ...cover, startC: roomC, contactM2KPerW: joint, joint: 'platen' });
-  layers.push({
+  const paper: Piece = {
     id: 'paper',
     material: materials.paper,
     thicknessMm: request.paperMm ?? 0.1,
     startC: roomC,
-    contactM2KPerW: joint,
-    joint: cover === null ? 'platen' : 'cover',
-  });
-  if (coatingMm !== null)
-    layers.push({
-      id: 'coating',
-      material: materials.polyester,
-      thicknessMm: coatingMm,
-      startC: blankC,
-      contactM2KPerW: joint,
-      joint: 'transfer',
-    });
-  layers.push({
+  };
+  const coating: readonly Piece[] =
+    coatingMm === null
+      ? []
+      : [{ id: 'coating', material: materials.polyester, thicknessMm: coatingMm, startC: blankC }];
+  const body: Piece = {
     id: 'blank',
     material: blank.material,
     thicknessMm: blank.thicknessMm,
     startC: blankC,
-    ...(coatingMm === null ? { contactM2KPerW: joint, joint: 'transfer' } : {}),
-  });
-  if (pad !== null)
-    layers.push({ id: 'pad', ...pad, startC: roomC, contactM2KPerW: joint, joint: 'pad', ofPress: true });
+  };
+  // What is laid on what, from above: coating and body are one piece, with no joint between.
+  const laid: (readonly Piece[])[] = request.faceDown
+    ? [[body, ...coating], [paper]]
+    : [[paper], [...coating, body]];
+  if (cover !== null) laid.unshift([{ id: 'cover', ...cover, startC: roomC }]);
+  if (pad !== null) laid.push([{ id: 'pad', ...pad, startC: roomC, ofPress: true }]);
+  const layers = laid.flatMap((pieces, i) =>
+    pieces.map(
+      (piece, k): HeatLayer =>
+        k > 0 ? piece : { ...piece, contactM2KPerW: joint, joint: jointAbove(laid, i) },
+    ),
+  );
 
   const platen: Platen = { ...usual, startC: request.setC, ...request.platen, setC: request.setC };
   return {
@@ -136,12 +137,25 @@ function pressRun(
     roomC,
     phases: phasesOf(request, times, layers, roomC, joint),
     probes: [
-      { name: 'dye', layer: coatingMm === null ? 'blank' : 'coating', depth: 0 },
+      { name: 'dye', layer: coatingMm === null ? 'blank' : 'coating', depth: request.faceDown ? 1 : 0 },
       { name: 'paper', layer: 'paper', depth: 0.5 },
       { name: 'middle', layer: 'blank', depth: 0.5 },
-      { name: 'back', layer: 'blank', depth: 1 },
+      { name: 'back', layer: 'blank', depth: request.faceDown ? 0 : 1 },
     ],
   };
+}
+
+type Piece = Omit<HeatLayer, 'contactM2KPerW' | 'joint'>;
+
+/** Joints by what meets there: `platen`, `transfer` (paper on blank), `pad`, else `cover`. */
+function jointAbove(laid: readonly (readonly Piece[])[], at: number): string {
+  if (at === 0) return 'platen';
+  if (laid[at]![0]!.id === 'pad') return 'pad';
+  const [over, under] = [laid[at - 1]!, laid[at]!];
+  return [...over, ...under].some(({ id }) => id === 'paper') &&
+    [...over, ...under].some(({ id }) => id === 'blank')
+    ? 'transfer'
+    : 'cover';
 }
 
 /** Still air on a warm face: usual handbook figure, from memory. */

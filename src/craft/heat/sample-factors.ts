@@ -68,14 +68,37 @@ export function sampleKinetics(kinetics: DoseKinetics, spreads: Spreads, random:
   };
 }
 
-/** Standard deviations of the logarithm of layers' thicknesses, by layer id: for pieces that nobody measured. */
-export type ThicknessSpreads = Readonly<Record<string, number>>;
+/** What is one piece's own, and not shared with other runs: standard deviations of logarithms. */
+export interface OwnSpreads {
+  /** Of thicknesses that nobody measured, by layer id. */
+  readonly thickness?: Readonly<Record<string, number>>;
+  /** How much its joints differ from those of another blank on the same press: flatness, roughness, felt. */
+  readonly contactsLog?: number;
+}
 
-/** The same world with thicknesses drawn for one run; another run's blank of the same id is another thing. */
-export function withThickness(factors: RunFactors, spreads: ThicknessSpreads, random: Random): RunFactors {
-  const drawn = Object.entries(spreads).filter(([, sd]) => sd > 0);
-  if (drawn.length === 0) return factors;
-  return { ...factors, thickness: Object.fromEntries(drawn.map(([id, sd]) => [id, logNormal(random, sd)])) };
+/** The same world with what is one run's own drawn on top. */
+export function withOwn(
+  factors: RunFactors,
+  { thickness = {}, contactsLog = 0 }: OwnSpreads,
+  random: Random,
+): RunFactors {
+  const thick = Object.entries(thickness).filter(([, sd]) => sd > 0);
+  const each = (entries: readonly (readonly [string, number])[]): Record<string, number> =>
+    Object.fromEntries(entries);
+  return {
+    ...factors,
+    ...(thick.length === 0 ? {} : { thickness: each(thick.map(([id, sd]) => [id, logNormal(random, sd)])) }),
+    ...(contactsLog === 0
+      ? {}
+      : {
+          contacts: each(
+            Object.entries(factors.contacts ?? {}).map(([joint, factor]) => [
+              joint,
+              factor * logNormal(random, contactsLog),
+            ]),
+          ),
+        }),
+  };
 }
 
 /** A factor whose logarithm is normal with this standard deviation. */

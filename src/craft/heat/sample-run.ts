@@ -6,12 +6,12 @@ import { runHeat } from './run-heat.js';
 import {
   centralFactors,
   type FittedContacts,
+  type OwnSpreads,
   type Spreads,
   sampleFactors,
   sampleKinetics,
-  type ThicknessSpreads,
   usualSpreads,
-  withThickness,
+  withOwn,
 } from './sample-factors.js';
 import type { HeatResult, HeatRun } from './types.js';
 
@@ -19,7 +19,7 @@ export interface SampleRequest {
   readonly run: HeatRun;
   readonly spreads?: Partial<Spreads>;
   readonly fitted?: FittedContacts;
-  readonly thickness?: ThicknessSpreads;
+  readonly own?: OwnSpreads;
   /** Drawn from world to world when given; the prior's central figures otherwise. */
   readonly kinetics?: DoseKinetics;
   /** Default 40. */
@@ -50,7 +50,7 @@ export function sampleRun<T>(
   const random = createRandom(request.seed);
   const samples = Array.from({ length: Math.max(1, request.samples ?? 40) }, () => {
     const shared = sampleFactors([run], spreads, fitted, random);
-    const factors = withThickness(shared, request.thickness ?? {}, random);
+    const factors = withOwn(shared, request.own ?? {}, random);
     const platenShiftK = factors.platenShiftK ?? 0;
     const drawn = request.kinetics === undefined ? kinetics : sampleKinetics(kinetics, spreads, random);
     const options = { stepToleranceK: 0.1, boundC: boundWithError(platenShiftK) };

@@ -6,13 +6,13 @@ import {
   centralFactors,
   type FittedContacts,
   logNormal,
+  type OwnSpreads,
   quantile,
   type Spreads,
   sampleFactors,
   sampleKinetics,
-  type ThicknessSpreads,
   usualSpreads,
-  withThickness,
+  withOwn,
 } from './sample-factors.js';
 import { firstReaches } from './series.js';
 
@@ -25,8 +25,8 @@ export interface StartRecipeRequest {
   readonly spreads?: Partial<Spreads>;
   /** From `fitContacts`: joints it has learnt. */
   readonly fitted?: FittedContacts;
-  /** Of each one's own layers, where nobody measured them. */
-  readonly thickness?: { readonly known?: ThicknessSpreads; readonly unknown?: ThicknessSpreads };
+  /** What the two do not share. */
+  readonly own?: { readonly known?: OwnSpreads; readonly unknown?: OwnSpreads };
   /** Longest time worth considering. Default 900. */
   readonly longestSeconds?: number;
   /** Default 60. */
@@ -83,8 +83,8 @@ export function startRecipe(request: StartRecipeRequest): StartRecipe {
   const dwells = Array.from({ length: samples }, () => {
     const shared = sampleFactors(runs, spreads, fitted, random);
     const factors = {
-      known: withThickness(shared, request.thickness?.known ?? {}, random),
-      unknown: withThickness(shared, request.thickness?.unknown ?? {}, random),
+      known: withOwn(shared, request.own?.known ?? {}, random),
+      unknown: withOwn(shared, request.own?.unknown ?? {}, random),
     };
     const arrhenius = sampleKinetics(kinetics, spreads, random);
     const wantedFactor = logNormal(random, spreads.coatingLog);

@@ -1,11 +1,5 @@
 import type { EstimateFacts } from '#contract';
-import {
-  dryingEstimate,
-  type FittedContacts,
-  type Spreads,
-  sampleRun,
-  type ThicknessSpreads,
-} from '#craft/heat';
+import { dryingEstimate, type FittedContacts, type OwnSpreads, type Spreads, sampleRun } from '#craft/heat';
 import { estimateOf } from './estimate.js';
 import type { LookRequest } from './look.js';
 
@@ -18,7 +12,7 @@ const regain = { polyester: 0.004, cotton: 0.075 } as const;
  */
 export function dryingOf(
   { blank, body, make }: Pick<LookRequest, 'blank' | 'body' | 'make'>,
-  about: { spreads: Spreads; fitted: FittedContacts; thickness: ThicknessSpreads; seed: number },
+  about: { spreads: Spreads; fitted: FittedContacts; own: OwnSpreads; seed: number },
 ): EstimateFacts | null {
   if (blank.material !== 'textile') return null;
   const polyester = (blank.polyesterPercent ?? 100) / 100;

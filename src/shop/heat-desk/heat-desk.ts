@@ -51,6 +51,7 @@ export class HeatDesk {
       blankStartC: question.blankStartC,
       roomC: question.roomC,
       ...(question.bothSides === undefined ? {} : { bothSides: question.bothSides }),
+      ...(question.faceDown === undefined ? {} : { faceDown: question.faceDown }),
     };
     const usual: PressedRunRequest = {
       blank,
@@ -144,6 +145,7 @@ function isOtherThan(usual: PressedRunRequest, asked: PressedRunRequest): boolea
     usual.dwellSeconds !== asked.dwellSeconds ||
     usual.pressure !== asked.pressure ||
     asked.bothSides !== undefined ||
+    asked.faceDown !== undefined ||
     (asked.blankStartC ?? 21) !== 21 ||
     (asked.prePressSeconds ?? 0) > 0
   );

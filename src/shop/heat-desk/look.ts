@@ -75,7 +75,7 @@ export function lookAt(request: LookRequest): Looked {
   const about = {
     spreads: { ...usualSpreads, platenK: request.platenSdK },
     fitted,
-    thickness: { blank: body.thicknessLog },
+    own: { thickness: { blank: body.thicknessLog } },
     seed: lookSeed,
   };
   const times = drawnTimes(run);

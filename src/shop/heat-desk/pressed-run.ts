@@ -27,6 +27,8 @@ export interface PressedRunRequest {
   readonly blankStartC?: number;
   readonly roomC?: number;
   readonly bothSides?: boolean;
+  /** Left out: as the blank's recipe says in its steps. */
+  readonly faceDown?: boolean;
 }
 
 /** A blank in a press as a case for the model of heat, with what its figures per m² are to be multiplied by. */
@@ -56,6 +58,7 @@ export function pressedRun(request: PressedRunRequest): PressedRun {
   const areaCm2 = ((outline.form === 'ellipse' ? Math.PI / 4 : 1) * outline.widthMm * outline.heightMm) / 100;
   const { platen, wholePlatenRatio, words } = platenOf(press, kind, outline, areaCm2);
   const both = request.bothSides ?? press?.heatedFrom === 'both';
+  const faceDown = kind === 'flat' && (request.faceDown ?? liesFaceDown(blank));
   const stack: PressStackRequest = {
     blank: { material: body.material, thicknessMm: body.thicknessMm, coatingMm: body.coatingMm },
     setC: request.platenC,
@@ -64,6 +67,7 @@ export function pressedRun(request: PressedRunRequest): PressedRun {
     ...(request.blankStartC === undefined ? {} : { blankStartC: request.blankStartC }),
     platen,
     bothSides: kind === 'flat' && both,
+    faceDown,
   };
   const radiusMm = blank.shape.kind === 'cylinder' ? blank.shape.diameterMm / 2 : null;
   const run = runOf(kind, stack, request, radiusMm);
@@ -74,9 +78,17 @@ export function pressedRun(request: PressedRunRequest): PressedRun {
     kind,
     areaCm2,
     wholePlatenRatio,
-    assumed: [`The blank: ${body.words}.`, ...words],
+    assumed: [
+      `The blank: ${body.words}.`,
+      ...(faceDown ? ['It lies face down on the paper: heat comes through it.'] : []),
+      ...words,
+    ],
   };
 }
+
+/** Records do not say it but in words: 'Lay the tile face down on the paper …'. */
+const liesFaceDown = (blank: Blank): boolean =>
+  blank.recipe.steps.some((step) => /\bface[- ]down\b/i.test(step));
 
 function runOf(
   kind: PressKind,
@@ -86,7 +98,7 @@ function runOf(
 ): HeatRun {
   const { prePressSeconds = 0, dwellSeconds, coolSeconds = 0 } = request;
   if (kind === 'oven') {
-    const { setC: _, platen: __, bothSides: ___, ...rest } = stack;
+    const { setC: _, platen: __, bothSides: ___, faceDown: ____, ...rest } = stack;
     // A shrink sleeve: a thin film holds the paper, and not hard.
     const sleeve = {
       cover: { material: materials.polyester, thicknessMm: 0.05 },

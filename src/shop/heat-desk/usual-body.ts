@@ -74,3 +74,7 @@ export function usualBody(blank: Blank, thicknessMm?: number): Body {
         : `${material.name}, ${mm} mm thick as given${note}`,
   };
 }
+
+/** What its body takes up, J/(m²K). */
+export const warmthJPerM2K = ({ material, thicknessMm }: Body): number =>
+  (material.densityKgPerM3 * material.heatCapacityJPerKgK * thicknessMm) / 1000;

@@ -1,5 +1,5 @@
 import type { Blank, RecipeVersion } from '#contract';
-import { type Body, usualBody } from '#shop/heat-desk';
+import { type Body, usualBody, warmthJPerM2K } from '#shop/heat-desk';
 
 export interface Candidate {
   readonly blank: Blank;
@@ -31,10 +31,8 @@ export function chooseKnown(blank: Blank, body: Body, candidates: readonly Candi
  * how they are held. Weights are judgements; they only rank.
  */
 function unlike(blank: Blank, body: Body, other: Blank): number {
-  const warmth = (b: Body): number =>
-    b.material.densityKgPerM3 * b.material.heatCapacityJPerKgK * b.thicknessMm;
   return (
-    Math.abs(Math.log(warmth(body) / warmth(usualBody(other)))) +
+    Math.abs(Math.log(warmthJPerM2K(body) / warmthJPerM2K(usualBody(other)))) +
     (blank.material === other.material ? 0 : 0.5) +
     (blank.coating.kind === other.coating.kind ? 0 : 1) +
     (isRound(blank) === isRound(other) ? 0 : 2) +

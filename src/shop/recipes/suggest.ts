@@ -19,8 +19,10 @@ import {
   short,
   usualBody,
   usualKinetics,
+  warmthJPerM2K,
 } from '#shop/heat-desk';
 import type { PressOffset } from '#shop/presses';
+import { contactsDifferLog, doseDoubtLog } from './dose-doubt.js';
 import { setFor } from './on-press.js';
 
 export interface SuggestParts {
@@ -56,6 +58,7 @@ export function suggestRecipe(parts: SuggestParts): RecipeSuggestion {
     known: usualBody(known, request.knownThicknessMm),
     unknown: usualBody(blank, request.thicknessMm),
   };
+  const warmthRatio = warmthJPerM2K(bodies.unknown) / warmthJPerM2K(bodies.known);
   const platenC = request.platenC ?? known.recipe.platenC;
   const knownRun = pressedRun({
     blank: known,
@@ -73,15 +76,20 @@ export function suggestRecipe(parts: SuggestParts): RecipeSuggestion {
     dwellSeconds: known.recipe.dwellSeconds,
     pressure: blank.recipe.pressure,
   });
+  const doubt = doseDoubtLog(known, blank, warmthRatio, parts.knownVersion?.ground.kind);
   const start = startRecipe({
     known: knownRun,
     unknown: unknownRun,
     kinetics: usualKinetics,
-    spreads: { ...usualSpreads, platenK: truth.sdK },
+    spreads: {
+      ...usualSpreads,
+      platenK: truth.sdK,
+      coatingLog: doubt,
+    },
     fitted: contacts.fitted,
-    thickness: {
-      known: { blank: bodies.known.thicknessLog },
-      unknown: { blank: bodies.unknown.thicknessLog },
+    own: {
+      known: { thickness: { blank: bodies.known.thicknessLog }, contactsLog: contactsDifferLog },
+      unknown: { thickness: { blank: bodies.unknown.thicknessLog }, contactsLog: contactsDifferLog },
     },
     longestSeconds,
     seed: lookSeed,
@@ -100,10 +108,11 @@ export function suggestRecipe(parts: SuggestParts): RecipeSuggestion {
       `The known blank: ${bodies.known.words}.`,
       contacts.words,
       truth.words,
-      'Both coatings want about the same dose: known within a third (a judgement). The dye’s activation energy: 90 kJ/mol, known within a third.',
+      `Both want about the same dose; that may well be off by a factor of ${Math.exp(doubt).toFixed(1)} either way (a judgement, by what common practice does).`,
+      'The dye’s activation energy: 90 kJ/mol, known within a third (no figure for the transfer was found in print).',
       'The range holds nine in ten of the worlds tried.',
     ],
-    sentences: sentencesOf(parts, platenC, dwellSeconds, start),
+    sentences: sentencesOf(parts, platenC, dwellSeconds, start, warmthRatio),
     cautions: cautionsFor(blank, unknownRun.kind, press),
     ladder: dwellSeconds === null ? [] : ladderSteps(platenC, dwellSeconds),
   };
@@ -127,6 +136,7 @@ function sentencesOf(
   platenC: number,
   dwell: EstimateFacts | null,
   start: StartRecipe,
+  warmthRatio: number,
 ): string[] {
   const sentences: string[] = [];
   if (dwell === null)
@@ -154,6 +164,10 @@ function sentencesOf(
     (blank.shape.kind === 'cylinder' || known.shape.kind === 'cylinder')
   )
     sentences.push('One is pressed flat and the other in a wrap: that carries over poorly.');
+  else if (Math.abs(Math.log(warmthRatio)) > 1.2)
+    sentences.push(
+      'The two take up warmth quite unlike each other, so the range is wide: press a ladder before a batch.',
+    );
   if (ownVersion?.ground.kind === 'ladder')
     sentences.push('This blank’s own recipe was measured by a ladder: that is worth more than this.');
   sentences.push(
@@ -168,10 +182,13 @@ const rounded = ({ value, low, high }: EstimateFacts): EstimateFacts => ({
   high: Math.round(high),
 });
 
-/** Five coupons at one temperature, even in ratios over the range: errors of time and heat multiply the dose. */
+/**
+ * Five coupons at one temperature, even in ratios over the range, but no further than half and twice the time: errors of
+ * time and heat multiply the dose, and a second ladder follows where the first one points.
+ */
 function ladderSteps(platenC: number, { value, low, high }: EstimateFacts): PressStepFacts[] {
-  const below = Math.max(1.25, value / low);
-  const above = Math.max(1.25, high / value);
+  const below = Math.min(2, Math.max(1.25, value / low));
+  const above = Math.min(2, Math.max(1.25, high / value));
   const times = [value / below, value / Math.sqrt(below), value, value * Math.sqrt(above), value * above];
   const whole = times.map((seconds) => Math.min(longestSeconds, Math.max(5, Math.round(seconds))));
   return [...new Set(whole)].map((dwellSeconds) => ({ platenC, dwellSeconds }));
