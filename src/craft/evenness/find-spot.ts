@@ -7,10 +7,13 @@ import type { Field, PlaceValue } from './types.js';
 /** No wider than this share of the shorter side: what is wider is no spot. */
 const widest = 0.22;
 
-/** Widths tried, in distances between places: a fault narrower than a place and its neighbours is not to be told. */
+/**
+ * Widths tried, in distances between places. On a fine map a fault narrower than a place and its neighbours is not to be
+ * told from a speck; of a few readings each one counts.
+ */
 export function widthsOf({ pitchMm, isFine }: Lattice, field: Field): number[] {
   const most = widest * Math.min(field.widthMm, field.depthMm);
-  const tried = isFine ? [0.9, 1.4, 2.2, 3.4] : [0.6, 1];
+  const tried = isFine ? [0.9, 1.4, 2.2, 3.4] : [0.35, 0.7, 1.1];
   const within = tried.map((n) => n * pitchMm).filter((mm) => mm <= most);
   return within.length > 0 ? within : [tried[0]! * pitchMm];
 }

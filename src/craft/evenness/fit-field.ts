@@ -19,6 +19,8 @@ export interface FieldFit {
 
 /** What a stated standard deviation is worth beside residuals: as many degrees of freedom. Our choice. */
 const worthOfStated = 6;
+/** From so many on, residuals may say that chance is less than stated. */
+const manyResiduals = 60;
 
 /**
  * Robust fit of one shape. The noise of each place is its stated one and one for all beside it (what repeats of neither
@@ -51,7 +53,8 @@ export function fitField(values: readonly PlaceValue[], field: Field, shape: Sha
     else break;
   }
   const { fit, belief } = robust!;
-  const noise = Math.sqrt(Math.max(0.3, scaled));
+  // A few residuals that happen to be small are no reason to believe readings more than they claim for themselves.
+  const noise = Math.sqrt(Math.max(fit.freedom > manyResiduals ? 0.3 : 1, scaled));
   const sigma = Float64Array.from(values, ({ sd }) => noise * Math.sqrt(varianceOf(sd)));
   const { coefficients } = fit;
   return {
