@@ -156,7 +156,7 @@ function besideRecipe(
   if (byRecipe === null) return null;
   const usual = { ...byRecipe, run: withFactors(byRecipe.run, { contacts }) };
   const wanted = pressDose(usual, usualKinetics).dose.at(-1)!;
-  const longer = pressDose(withDwell(pressed, 3600), usualKinetics, { stepToleranceK: 0.05 });
+  const longer = pressDose(withDwell(pressed, 3600), usualKinetics);
   return { share: dose / wanted, seconds: firstReaches(longer.seconds, longer.dose, wanted) };
 }
 
