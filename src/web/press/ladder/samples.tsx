@@ -1,12 +1,15 @@
 import { formatHex, srgb8FromLab } from '#craft/colour';
-import { brownHueDegrees } from '#craft/presswindow';
 
-/** A black of L* 22 leaning by 9 CIELAB units, plainly seen; the direction is the one the window is fitted along. */
-const lean = (units: number): string => {
-  const angle = (brownHueDegrees * Math.PI) / 180;
-  return formatHex(srgb8FromLab([22, units * Math.cos(angle), units * Math.sin(angle)]));
-};
-const blacks = { green: lean(-9), neutral: lean(0), brown: lean(9) } as const;
+/**
+ * Blacks as people name them, CIELAB (D50): the bluish green of dye on its way, and the yellower brown of dye pressed too
+ * long; leaning further than a piece would, to be told apart at this size. Drawn from common practice, not measured.
+ */
+const hexOf = (lab: [number, number, number]): string => formatHex(srgb8FromLab(lab));
+const blacks = {
+  green: hexOf([24, -12, 3]),
+  neutral: hexOf([21, 0, 0]),
+  brown: hexOf([24, 10, 12]),
+} as const;
 
 /** As one might see it, on neutral grey. */
 export const BlackSample = ({ black }: { readonly black: keyof typeof blacks }) => (

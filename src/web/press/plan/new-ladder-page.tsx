@@ -75,7 +75,7 @@ export function NewLadderPage() {
           <div>
             <Select
               size="md"
-              label="Pressed on"
+              label="On which press"
               placeholder="A press that is not listed"
               clearable
               clearButtonProps={{ 'aria-label': 'A press that is not listed' }}
