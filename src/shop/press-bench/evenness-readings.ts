@@ -208,6 +208,8 @@ function mapFacts(read: EvennessReading, map: EvennessMap) {
       at: found.at && { ...found.at },
       unit: 'ΔE00' as const,
     })),
-    sentences: [...map.sentences, ...read.remarks],
+    // Of unpressed paper the map says nothing of the press: that comes first.
+    sentences:
+      read.surface === 'paper' ? [...read.remarks, ...map.sentences] : [...map.sentences, ...read.remarks],
   };
 }
