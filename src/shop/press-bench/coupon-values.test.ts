@@ -6,7 +6,7 @@ import { planLadderSheet } from '#craft/testsheet';
 import { closeVision, readCouponsPicture } from '#shop/vision';
 import { chanceOf, type Picture, toFile, writeMarks } from '../../../tests/simulator/index.js';
 import { hueOfBlack, transfer } from '../../../tests/simulator/press-transfer.js';
-import { cutCoupon, pressedAt, scanOfCoupons } from '../../../tests/simulator/pressed-sheet.js';
+import { cutCoupon, pressedAt, scanOfCoupons } from '../../../tests/simulator/pressed-coupons.js';
 import { type CouponSeen, couponValues } from './coupon-values.js';
 
 afterAll(closeVision);
