@@ -1,6 +1,6 @@
 import type { HeatLook } from '#contract';
 import { usePreferences } from '../frame/index.js';
-import { estimateText, secondsRangeText, secondsText, temperatureText, toDegrees } from '../words/index.js';
+import { estimateText, secondsText, sizeK, temperatureText, toDegrees } from '../words/index.js';
 import styles from './heat.module.css';
 
 /** The figures behind the words, each with its unit and how far it can be trusted. */
@@ -17,17 +17,17 @@ export function HeatFacts({ look }: { readonly look: HeatLook }) {
     <dl className={styles.facts}>
       <Fact
         name="The dye’s place arrives"
-        figure={facts.arrivesSeconds ? secondsRangeText(facts.arrivesSeconds) : 'not in the time looked at'}
+        figure={facts.arrivesSeconds ? estimateText(facts.arrivesSeconds, 's') : 'not in the time looked at'}
         says="within 10 °C of the platen, from closing the press"
       />
       <Fact name="Its hottest" figure={estimateText(peak, `°${unit}`)} />
       <Fact
         name="Dose"
-        figure={secondsRangeText(facts.doseSeconds)}
+        figure={estimateText(facts.doseSeconds, 's')}
         says={`as many seconds at ${temperatureText(200, unit)} would give`}
       />
       <Fact
-        name={`Platen ${five} cooler`}
+        name={`${five} too cool`}
         figure={
           facts.fiveCoolerSeconds === null
             ? 'more than twice the time'
@@ -36,7 +36,7 @@ export function HeatFacts({ look }: { readonly look: HeatLook }) {
         says="for the same dose"
       />
       <Fact
-        name={`Platen ${five} hotter`}
+        name={`${five} too hot`}
         figure={
           facts.fiveHotterSeconds === null
             ? 'cannot be told'
@@ -55,14 +55,14 @@ export function HeatFacts({ look }: { readonly look: HeatLook }) {
       />
       <Fact name="Energy" figure={`${Number(facts.pieceWh.toPrecision(2))} Wh`} says="for one piece" />
       <Fact
-        name="Platen sinks by"
-        figure={`${(unit === 'C' ? facts.platenSagK : facts.platenSagK * 1.8).toFixed(1)} °${unit}`}
+        name="The heat sinks by"
+        figure={sizeK(facts.platenSagK, unit)}
         says="on the cold piece, then recovers"
       />
       {facts.dryingSeconds && (
         <Fact
           name="Pre-press to dry"
-          figure={secondsRangeText(facts.dryingSeconds)}
+          figure={estimateText(facts.dryingSeconds, 's')}
           says="for the moisture of usual cloth"
         />
       )}

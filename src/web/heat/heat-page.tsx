@@ -58,6 +58,9 @@ export function HeatPage() {
       {shown && !look.error && (
         <Look
           look={shown}
+          heater={
+            press?.kind === 'oven' ? 'hot air' : blank?.shape.kind === 'cylinder' ? 'heated wrap' : 'platen'
+          }
           platenC={asked.platenC ?? blank?.recipe.platenC ?? 200}
           bothSides={shown.question.bothSides ?? press?.heatedFrom === 'both'}
           busy={look.isFetching}
@@ -91,6 +94,7 @@ function Look(props: {
   readonly look: HeatLook;
   readonly platenC: number;
   readonly bothSides: boolean;
+  readonly heater: string;
   readonly busy: boolean;
 }) {
   const { look } = props;
@@ -103,9 +107,12 @@ function Look(props: {
       </div>
       <div className={styles.columns}>
         <HeatCurve look={look} />
-        <StackDrawing look={look} platenC={props.platenC} bothSides={props.bothSides} />
+        <StackDrawing look={look} platenC={props.platenC} bothSides={props.bothSides} heater={props.heater} />
       </div>
-      <HeatFacts look={look} />
+      <section aria-labelledby="figures-title" className={styles.figures}>
+        <h2 id="figures-title">In figures</h2>
+        <HeatFacts look={look} />
+      </section>
       <Cautions cautions={look.cautions} />
       <details className={styles.assumed}>
         <summary>What this was worked out with</summary>

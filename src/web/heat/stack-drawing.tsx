@@ -2,7 +2,7 @@ import { useElementSize } from '@mantine/hooks';
 import { useId } from 'react';
 import type { HeatLook } from '#contract';
 import { usePreferences } from '../frame/index.js';
-import { lengthText, temperatureText } from '../words/index.js';
+import { temperatureText, thicknessText } from '../words/index.js';
 import styles from './heat.module.css';
 
 type Layer = HeatLook['layers'][number];
@@ -21,8 +21,11 @@ export function StackDrawing({
   look,
   platenC,
   bothSides,
+  heater,
 }: {
   readonly look: HeatLook;
+  /** What gives the heat: 'platen', 'heated wrap', 'hot air'. */
+  readonly heater: string;
   readonly platenC: number;
   readonly bothSides: boolean;
 }) {
@@ -31,8 +34,6 @@ export function StackDrawing({
   const id = useId();
   const width = Math.max(220, measured || 300);
   const drawn = 78;
-  const isOven = look.phases.some((phase) => phase.name === 'bake');
-  const heater = isOven ? 'hot air' : 'platen';
   let y = 46;
   const rows = look.layers.map((layer) => {
     const row = { layer, y, height: Math.max(tall(layer.thicknessMm), 42) };
@@ -52,13 +53,13 @@ export function StackDrawing({
   };
   return (
     <figure className={styles.stack}>
-      <figcaption>What lies in the {isOven ? 'oven' : 'press'}</figcaption>
+      <figcaption>What lies in the {heater === 'hot air' ? 'oven' : 'press'}</figcaption>
       <div ref={ref}>
         <svg
           width={width}
           height={height}
           role="img"
-          aria-label={`From top to bottom: ${heater} at ${temperatureText(platenC, temperatureUnit)}, ${look.layers.map((layer) => `${layer.name}, ${lengthText(layer.thicknessMm, lengthUnit)}`).join('; ')}${bothSides ? '; heated from below too' : ''}. The dye goes over below the paper.`}
+          aria-label={`From top to bottom: ${heater} at ${temperatureText(platenC, temperatureUnit)}, ${look.layers.map((layer) => `${layer.name}, ${thicknessText(layer.thicknessMm, lengthUnit)}`).join('; ')}${bothSides ? '; heated from below too' : ''}. The dye goes over below the paper.`}
         >
           <defs>
             <pattern id={`${id}-heat`} width={8} height={8} patternUnits="userSpaceOnUse">
@@ -100,7 +101,7 @@ export function StackDrawing({
                 {layer.name}
               </text>
               <text x={drawn + 12} y={top + deep / 2 + 15} className={styles.layerMore}>
-                {lengthText(layer.thicknessMm, lengthUnit)}
+                {thicknessText(layer.thicknessMm, lengthUnit)}
                 {basisWords[layer.basis] && `, ${basisWords[layer.basis]}`}
               </text>
             </g>

@@ -47,7 +47,7 @@ export function CheckHistory(props: {
             },
           ]}
           levels={[{ y: 0, words: 'as it says' }]}
-          heightPixels={200}
+          heightPixels={260}
           over={(place) =>
             inTime.map((one, i) => {
               const [x, low] = place(i, one.offsetK.low * size);
@@ -99,7 +99,10 @@ export function CheckHistory(props: {
   );
 }
 
+/** The day; of several on one day, the hour. */
 const shortDay = (iso: string | undefined, before: string | undefined): string =>
-  iso === undefined || (before !== undefined && dayText(iso) === dayText(before))
+  iso === undefined
     ? ''
-    : new Date(iso).toLocaleDateString(undefined, { day: 'numeric', month: 'short' });
+    : before !== undefined && dayText(iso) === dayText(before)
+      ? new Date(iso).toLocaleTimeString(undefined, { hour: '2-digit', minute: '2-digit' })
+      : new Date(iso).toLocaleDateString(undefined, { day: 'numeric', month: 'short' });

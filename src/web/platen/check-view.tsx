@@ -10,28 +10,27 @@ import styles from './platen-page.module.css';
 export function CheckView({ press, check }: { readonly press: Press; readonly check: PlatenCheck }) {
   const { temperatureUnit: unit } = usePreferences();
   const { map, findings } = check;
+  // What was found stands below with its letter.
+  const more = check.sentences.slice(1).filter((one) => findings.every((found) => found.words !== one));
   const degrees = (celsius: number) => String(Math.round(toDegrees(celsius, unit)));
   // Less than 6 °C from end to end is hardly more than an instrument's own doubt: it is not drawn as a great matter.
   const span = spanOf(map.celsius, 6, false);
   return (
     <div className={styles.view}>
-      <PlatenMap
-        grid={{ columns: map.columns, rows: map.rows, values: map.celsius }}
-        span={span}
-        scale="warmth"
-        figures={{ columns: Math.max(3, check.columns), rows: Math.max(3, check.rows) }}
-        figureText={degrees}
-        widthMm={press.platenWidthMm}
-        depthMm={press.platenDepthMm}
-        findings={findings}
-        legend={{ title: `True temperature, °${unit}`, low: 'cooler', high: 'hotter' }}
-        label={`The platen of ${press.name} from above, true temperatures: from ${temperatureText(Math.min(...map.celsius), unit)} to ${temperatureText(Math.max(...map.celsius), unit)}. ${findings.map((one) => one.words).join(' ')}`}
-      />
-      <div className={styles.told}>
-        {check.sentences.slice(1).map((sentence) => (
-          <p key={sentence}>{sentence}</p>
-        ))}
-        <FindingList findings={findings} />
+      <div className={styles.drawn}>
+        <PlatenMap
+          grid={{ columns: map.columns, rows: map.rows, values: map.celsius }}
+          span={span}
+          scale="warmth"
+          smooth
+          figures={{ columns: Math.max(3, check.columns), rows: Math.max(3, check.rows) }}
+          figureText={degrees}
+          widthMm={press.platenWidthMm}
+          depthMm={press.platenDepthMm}
+          findings={findings}
+          legend={{ title: `True temperature, °${unit}`, low: 'cooler', high: 'hotter' }}
+          label={`The platen of ${press.name} from above, true temperatures: from ${temperatureText(Math.min(...map.celsius), unit)} to ${temperatureText(Math.max(...map.celsius), unit)}. ${findings.map((one) => one.words).join(' ')}`}
+        />
         <dl className={styles.facts}>
           <div>
             <dt>True less set</dt>
@@ -63,6 +62,12 @@ export function CheckView({ press, check }: { readonly press: Press; readonly ch
             </div>
           )}
         </dl>
+      </div>
+      <div className={styles.told}>
+        {more.map((sentence) => (
+          <p key={sentence}>{sentence}</p>
+        ))}
+        <FindingList findings={findings} />
       </div>
     </div>
   );

@@ -22,6 +22,8 @@ export function EvennessView({ reading }: { readonly reading: EvennessReadingFac
   // Both maps of colour on one scale, so that they can be held against one another; 3 ΔE00 is seen by nearly everyone.
   const span =
     view === 'dye' ? spanOf(map.densityLess, 0.1, true) : spanOf([...map.deltaE00, ...map.smooth], 3, true);
+  // What was found stands below with its letter.
+  const more = reading.sentences.slice(1).filter((one) => findings.every((found) => found.words !== one));
   const words = findings.map((one) => one.words).join(' ');
   return (
     <div className={styles.view}>
@@ -41,6 +43,7 @@ export function EvennessView({ reading }: { readonly reading: EvennessReadingFac
           grid={grid}
           span={span}
           scale="difference"
+          smooth={view === 'pattern'}
           figures={{ columns: 5, rows: 5 }}
           figureText={(value) => signed(value, view === 'dye' ? 2 : 1)}
           widthMm={map.columns * map.pitchMm}
@@ -56,7 +59,7 @@ export function EvennessView({ reading }: { readonly reading: EvennessReadingFac
         />
       </div>
       <div className={styles.told}>
-        {reading.sentences.slice(1).map((sentence) => (
+        {more.map((sentence) => (
           <p key={sentence}>{sentence}</p>
         ))}
         {reading.since && (

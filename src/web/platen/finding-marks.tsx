@@ -48,7 +48,8 @@ export function FindingMarks({
         const letter = letters[i];
         if (!letter) return null;
         if (one.kind === 'rim' || one.at === null) {
-          const inset = Math.min(right - left, bottom - top) * 0.11;
+          // Close to the edge, where no figure stands.
+          const inset = 8;
           const rect = {
             x: left + inset,
             y: top + inset,
@@ -60,7 +61,7 @@ export function FindingMarks({
             <g key={letter}>
               <rect {...rect} className={styles.under} />
               <rect {...rect} className={styles.mark} strokeDasharray="7 6" />
-              <LetterDisc letter={letter} x={left + inset} y={top + inset} />
+              <LetterDisc letter={letter} x={left + inset + 10} y={top + inset + 10} />
             </g>
           );
         }

@@ -3,8 +3,9 @@ import { useId } from 'react';
 import type { Unevenness } from '#contract';
 import { FindingMarks, markLetters } from './finding-marks.js';
 import { coarser, type PlatenGrid } from './grid.js';
-import { gradient, type HueScale, inkOn, shade } from './one-hue.js';
+import { gradient, type HueScale, inkOn, shade, shadeRgb } from './one-hue.js';
 import styles from './platen-map.module.css';
+import { Shades } from './shades.js';
 
 const edge = 26;
 
@@ -19,6 +20,8 @@ export function PlatenMap(props: {
   readonly widthMm: number;
   readonly depthMm: number;
   readonly findings: readonly Unevenness[];
+  /** Drawn without steps from cell to cell: for maps worked out, not read. */
+  readonly smooth?: boolean;
   /** Where it is best; marked with a ring. */
   readonly best?: { readonly across: number; readonly along: number };
   /** Said beside the scale: what it is of, its low and its high end. */
@@ -47,7 +50,13 @@ export function PlatenMap(props: {
   const ticks = [span[0], (span[0] + span[1]) / 2, span[1]];
   return (
     <figure className={styles.figure}>
-      <div ref={ref}>
+      <div ref={ref} className={styles.picture}>
+        <Shades
+          grid={grid}
+          colour={(value) => shadeRgb(scale, share(value))}
+          smooth={props.smooth ?? false}
+          style={{ left, top: edge, width: faceWidth, height: faceHeight }}
+        />
         <svg width={width} height={height} role="img" aria-label={props.label} className={styles.map}>
           <defs>
             <pattern
@@ -68,19 +77,28 @@ export function PlatenMap(props: {
             back
           </text>
           <g clipPath={`url(#${id}-face)`}>
-            {grid.values.map((value, i) => (
-              <rect
-                // biome-ignore lint/suspicious/noArrayIndexKey: cells have no name but their place
-                key={i}
-                x={left + (i % grid.columns) * cell.width}
-                y={edge + Math.floor(i / grid.columns) * cell.height}
-                width={cell.width + 0.6}
-                height={cell.height + 0.6}
-                fill={value === null ? `url(#${id}-unread)` : shade(scale, share(value))}
-              />
-            ))}
+            {grid.values.map(
+              (value, i) =>
+                value === null && (
+                  <rect
+                    // biome-ignore lint/suspicious/noArrayIndexKey: cells have no name but their place
+                    key={i}
+                    x={left + (i % grid.columns) * cell.width}
+                    y={edge + Math.floor(i / grid.columns) * cell.height}
+                    width={cell.width + 0.6}
+                    height={cell.height + 0.6}
+                    fill={`url(#${id}-unread)`}
+                  />
+                ),
+            )}
           </g>
           <rect x={left} y={edge} width={faceWidth} height={faceHeight} rx={9} className={styles.rim} />
+          {props.best && (
+            <g className={styles.best}>
+              <circle cx={toX(props.best.across)} cy={toY(props.best.along)} r={19} />
+            </g>
+          )}
+          <FindingMarks findings={findings} toX={toX} toY={toY} />
           {coarser(grid, room.columns, room.rows).map(
             ({ across, along, value }) =>
               value !== null && (
@@ -90,18 +108,13 @@ export function PlatenMap(props: {
                   y={toY(along) + 6}
                   textAnchor="middle"
                   fill={inkOn(scale, share(value))}
+                  stroke={shade(scale, share(value))}
                   className={styles.value}
                 >
                   {figureText(value)}
                 </text>
               ),
           )}
-          {props.best && (
-            <g className={styles.best}>
-              <circle cx={toX(props.best.across)} cy={toY(props.best.along)} r={19} />
-            </g>
-          )}
-          <FindingMarks findings={findings} toX={toX} toY={toY} />
           <text x={toX(0.5)} y={edge + faceHeight + 22} textAnchor="middle" className={styles.side}>
             front, where you stand
           </text>
@@ -123,7 +136,9 @@ export function PlatenMap(props: {
             {[
               ...(markLetters(findings).some(Boolean) ? ['Letters stand for what was found.'] : []),
               ...(props.best ? ['Dashed ring: the best region, to which all else is held.'] : []),
-              ...(grid.values.includes(null) ? ['Hatched: nothing could be read.'] : []),
+              ...(grid.values.includes(null)
+                ? ['Hatched: a mark of the sheet, or nothing could be read.']
+                : []),
             ].join(' ')}
           </span>
         )}

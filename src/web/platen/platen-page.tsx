@@ -49,9 +49,11 @@ function Whole({ press, checks }: { readonly press: Press; readonly checks: read
       {!open && (
         <div className="row">
           <Button onClick={() => setMeasuring(true)}>Measure it again</Button>
-          <Link to="/press/evenness/new" search={{ press: press.id }}>
-            Or press an evenness sheet: it shows what the dye makes of it
-          </Link>
+          {press.kind === 'flat' && (
+            <Link to="/press/evenness/new" search={{ press: press.id }}>
+              Or press an evenness sheet: it shows what the dye makes of it
+            </Link>
+          )}
         </div>
       )}
       {open && (
@@ -86,7 +88,7 @@ function Whole({ press, checks }: { readonly press: Press; readonly checks: read
         <Link to="/setups" search={{ open: `press:${press.id}` }}>
           This press in Setups
         </Link>
-        {checks.length === 0 && (
+        {checks.length === 0 && press.kind === 'flat' && (
           <Link to="/press/evenness/new" search={{ press: press.id }}>
             An evenness sheet instead
           </Link>

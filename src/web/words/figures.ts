@@ -23,6 +23,12 @@ const plain = (value: number, decimals: number): string => {
 export const lengthText = (mm: number, unit: LengthUnit): string =>
   `${plain(toUnit(mm, unit), lengthDecimals(unit))}\u00a0${unit}`;
 
+/** Thicknesses from a coat to a tile: '25 µm', '0.35 mm', '4 mm'; '0.001 in'. */
+export const thicknessText = (mm: number, unit: LengthUnit): string => {
+  if (unit === 'in') return `${plain(mmToInches(mm), 3)}\u00a0in`;
+  return mm < 0.1 ? `${plain(mm * 1000, 0)}\u00a0µm` : `${plain(mm, mm < 1 ? 2 : 1)}\u00a0mm`;
+};
+
 export const sizeText = (widthMm: number, heightMm: number, unit: LengthUnit): string =>
   `${plain(toUnit(widthMm, unit), lengthDecimals(unit))}\u00a0×\u00a0${lengthText(heightMm, unit)}`;
 
