@@ -14,7 +14,7 @@ export function evennessRecipe(recipe: Recipe, press: FoundPress | null): Recipe
     ...recipe,
     platenC: setCFor(recipe.platenC, offsetK),
     dwellSeconds: Math.max(5, Math.round(shareOfTime * recipe.dwellSeconds)),
-    basis: `Three quarters of the usual ${recipe.dwellSeconds} s, on purpose: the colour is still rising then, so a cool place shows; at the full time it has caught up. ${offsetWords(press)} The maker’s instructions come first.`,
+    basis: `Three quarters of the usual ${recipe.dwellSeconds} s, on purpose: the colour is still rising then, so a cool place shows; at the full time it has caught up. ${offsetWords(press)}`,
     steps: [
       'Lay the piece in the middle of the platen, its face up; on it the sheet, printed side down, the edge with the words to the back of the press.',
       // Steps that turn the piece over would turn the map over too.

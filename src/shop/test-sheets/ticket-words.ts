@@ -55,8 +55,7 @@ export function ticketFor(
 function pressedOn({ order, blank }: PreparedTestSheet): string {
   const on = blank.shape.kind === 'cylinder' ? `a flat piece coated like ${blank.name}` : blank.name;
   if (order.kind === 'ladder') return `Press each on ${on}`;
-  if (order.kind === 'evenness')
-    return `Press it on ${on}, or on a sheet coated alike that is as large as the platen`;
+  if (order.kind === 'evenness') return `Press it on ${on}, or larger and coated alike`;
   return `Press it on ${on}`;
 }
 
