@@ -50,11 +50,4 @@ const warningWords: Record<string, string> = {
 };
 export const warningText = (warning: string): string => warningWords[warning] ?? warning.replaceAll('-', ' ');
 
-/** Day and time, to tell readings of one day apart. */
-export const momentText = (iso: string): string =>
-  new Date(iso).toLocaleString(undefined, {
-    day: 'numeric',
-    month: 'long',
-    hour: '2-digit',
-    minute: '2-digit',
-  });
+export { momentText } from '../words/index.js';

@@ -16,7 +16,7 @@ import {
 } from '../api/index.js';
 import { AskToRemove, ProblemNote } from '../frame/index.js';
 import { PrintStep, Step, type StepState } from '../test-sheet/index.js';
-import { dayText, deltaText } from '../words/index.js';
+import { dayText, deltaText, momentText } from '../words/index.js';
 import styles from './evenness.module.css';
 import { EvennessPressStep } from './evenness-press-step.js';
 import { EvennessReadStep } from './evenness-read-step.js';
@@ -170,7 +170,7 @@ function ReadingList(props: {
           <li key={one.id}>
             <span className={styles.historyWords}>
               <strong>
-                {dayText(one.createdAt)}
+                {momentText(one.createdAt)}
                 {one.pressName ? `, ${one.pressName}` : ''}
               </strong>
               <span className="soft">
@@ -183,16 +183,16 @@ function ReadingList(props: {
                 <span className="soft">Shown above</span>
               ) : one.sheetId === shown.sheetId ? (
                 <button type="button" className="link-button" onClick={() => onShow(one.id)}>
-                  Look at it<span className="said-only">: {dayText(one.createdAt)}</span>
+                  Look at it<span className="said-only">: {momentText(one.createdAt)}</span>
                 </button>
               ) : (
                 <Link to="/press/evenness/$id" params={{ id: one.id }}>
-                  Look at it<span className="said-only">: {dayText(one.createdAt)}</span>
+                  Look at it<span className="said-only">: {momentText(one.createdAt)}</span>
                 </Link>
               ))}
             {one.sheetId === shown.sheetId && (
               <AskToRemove
-                what={`the reading of ${dayText(one.createdAt)}`}
+                what={`the reading of ${momentText(one.createdAt)}`}
                 onRemove={() => removing.mutate(one.id)}
               />
             )}

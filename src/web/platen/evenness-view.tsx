@@ -4,7 +4,7 @@ import type { EvennessReadingFacts } from '#contract';
 import { dayText, deltaText, differenceBasis, differenceWords, gradeText, signed } from '../words/index.js';
 import styles from './evenness.module.css';
 import { FindingList } from './finding-marks.js';
-import { spanOf } from './grid.js';
+import { filledIn, spanOf } from './grid.js';
 import { PlatenMap } from './platen-map.js';
 
 type View = 'colour' | 'pattern' | 'dye';
@@ -40,7 +40,7 @@ export function EvennessView({ reading }: { readonly reading: EvennessReadingFac
           ]}
         />
         <PlatenMap
-          grid={grid}
+          grid={filledIn(grid)}
           span={span}
           scale="difference"
           smooth={view === 'pattern'}

@@ -34,8 +34,11 @@ export function FindingMarks({
   findings,
   toX,
   toY,
+  figures,
 }: {
   readonly findings: readonly Unevenness[];
+  /** Columns and rows of the figures on the map: an arrow goes between them. */
+  readonly figures: { readonly columns: number; readonly rows: number };
   toX(across: number): number;
   toY(along: number): number;
 }) {
@@ -69,8 +72,12 @@ export function FindingMarks({
         const y = toY(one.at.along);
         if (one.kind === 'tilt') {
           // Through the middle, stopping short of the end so that its figure can be read.
-          const [mx, my] = [toX(0.5), toY(0.5)];
-          const [dx, dy] = [x - mx, y - my];
+          const [dx, dy] = [x - toX(0.5), y - toY(0.5)];
+          const upright = Math.abs(dy) > Math.abs(dx);
+          const [mx, my] = [
+            toX(0.5) + (upright && figures.columns % 2 === 1 ? (right - left) / figures.columns / 2 : 0),
+            toY(0.5) + (!upright && figures.rows % 2 === 1 ? (bottom - top) / figures.rows / 2 : 0),
+          ];
           const long = Math.hypot(dx, dy) || 1;
           const [ux, uy] = [dx / long, dy / long];
           const reach = Math.min(long * 0.62, 0.36 * Math.min(right - left, bottom - top) * 1.2);

@@ -1,5 +1,5 @@
 import { expect, it } from 'vitest';
-import { coarser, placeName, spanOf } from './grid.js';
+import { coarser, filledIn, placeName, spanOf } from './grid.js';
 
 it('a finer map is told at fewer places by means that keep the mean of the whole', () => {
   const values = Array.from({ length: 12 * 8 }, (_, i) => 190 + (i % 12) + Math.floor(i / 12) * 0.5);
@@ -18,6 +18,24 @@ it('unread places stay unread, and a coarse grid is not made finer', () => {
     { across: 0.25, along: 0.5, value: null },
     { across: 0.75, along: 0.5, value: 5 },
   ]);
+});
+
+it('a lone mark is filled in from round it, a wide gap is not', () => {
+  const plane = Array.from({ length: 49 }, (_, i) => (i % 7) + Math.floor(i / 7));
+  const lone = filledIn({
+    columns: 7,
+    rows: 7,
+    values: plane.map((v, i) => (i === 24 || i === 0 ? null : v)),
+  });
+  // The mean of a plane round a place is the plane there.
+  expect(lone.values[24]).toBeCloseTo(plane[24] ?? Number.NaN, 10);
+  expect(lone.values[0]).not.toBeNull();
+  const gap = filledIn({
+    columns: 7,
+    rows: 7,
+    values: plane.map((v, i) => (Math.floor(i / 7) >= 2 ? null : v)),
+  });
+  expect(gap.values[5 * 7 + 3]).toBeNull();
 });
 
 it('small differences are not blown up', () => {

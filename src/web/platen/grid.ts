@@ -34,6 +34,31 @@ export function coarser(
   }));
 }
 
+/**
+ * Lone cells that hold no value (marks of the sheet stand there) filled in by the mean of those round them, where at
+ * least four are known; what is unread more widely stays so.
+ */
+export function filledIn(grid: PlatenGrid): PlatenGrid {
+  const at = (column: number, row: number) =>
+    column < 0 || row < 0 || column >= grid.columns || row >= grid.rows
+      ? null
+      : (grid.values[row * grid.columns + column] ?? null);
+  const values = grid.values.map((value, i) => {
+    if (value !== null) return value;
+    const [column, row] = [i % grid.columns, Math.floor(i / grid.columns)];
+    const round = [-1, 0, 1].flatMap((dy) =>
+      [-1, 0, 1].flatMap((dx) => {
+        const near = at(column + dx, row + dy);
+        return near === null ? [] : [near];
+      }),
+    );
+    // In a corner of the sheet there are but three.
+    const corner = (column === 0 || column === grid.columns - 1) && (row === 0 || row === grid.rows - 1);
+    return round.length >= (corner ? 3 : 4) ? round.reduce((sum, v) => sum + v, 0) / round.length : null;
+  });
+  return { ...grid, values };
+}
+
 /** Values between which the shades run; at least `least` apart, so that small differences do not look large. */
 export function spanOf(
   values: readonly (number | null)[],

@@ -98,7 +98,7 @@ export function PlatenMap(props: {
               <circle cx={toX(props.best.across)} cy={toY(props.best.along)} r={19} />
             </g>
           )}
-          <FindingMarks findings={findings} toX={toX} toY={toY} />
+          <FindingMarks findings={findings} toX={toX} toY={toY} figures={room} />
           {coarser(grid, room.columns, room.rows).map(
             ({ across, along, value }) =>
               value !== null && (
@@ -136,9 +136,7 @@ export function PlatenMap(props: {
             {[
               ...(markLetters(findings).some(Boolean) ? ['Letters stand for what was found.'] : []),
               ...(props.best ? ['Dashed ring: the best region, to which all else is held.'] : []),
-              ...(grid.values.includes(null)
-                ? ['Hatched: a mark of the sheet, or nothing could be read.']
-                : []),
+              ...(grid.values.includes(null) ? ['Hatched: nothing could be read.'] : []),
             ].join(' ')}
           </span>
         )}

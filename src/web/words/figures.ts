@@ -56,3 +56,12 @@ export const bytesText = (bytes: number): string => {
 
 export const dayText = (iso: string): string =>
   new Date(iso).toLocaleDateString(undefined, { day: 'numeric', month: 'long', year: 'numeric' });
+
+/** Day and time, to tell readings of one day apart. */
+export const momentText = (iso: string): string =>
+  new Date(iso).toLocaleString(undefined, {
+    day: 'numeric',
+    month: 'long',
+    hour: '2-digit',
+    minute: '2-digit',
+  });
