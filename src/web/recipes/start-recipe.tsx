@@ -12,7 +12,7 @@ import {
   usePreferences,
   Working,
 } from '../frame/index.js';
-import { secondsRangeText, secondsText, temperatureText } from '../words/index.js';
+import { secondsText, temperatureText } from '../words/index.js';
 import styles from './recipe-page.module.css';
 
 /** A recipe to begin with, carried over by the model of heat from a blank that works, and the way to make it the blank's. */
@@ -108,15 +108,12 @@ function Suggested(props: {
   const seconds = dwellSeconds === null ? null : Math.round(dwellSeconds.value);
   return (
     <div className={styles.suggested} aria-busy={props.busy}>
-      {dwellSeconds !== null && (
-        <p className={styles.big}>
-          {temperatureText(platenC, temperatureUnit)}, {secondsRangeText(dwellSeconds)}
+      {suggestion.sentences.map((sentence, i) => (
+        <p key={sentence} className={i === 0 ? styles.big : undefined}>
+          {sentence}
         </p>
-      )}
-      {suggestion.sentences.map((sentence) => (
-        <p key={sentence}>{sentence}</p>
       ))}
-      {seconds !== null && (
+      {seconds !== null && !adopting.data && (
         <div className="row">
           <Button
             loading={adopting.isPending}

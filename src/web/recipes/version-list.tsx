@@ -20,7 +20,7 @@ export function VersionList({
   return (
     <section aria-labelledby="versions-title" className={styles.section}>
       <h2 id="versions-title">
-        {versions.length === 1 ? 'The only version so far' : `All ${versions.length} versions`}
+        {versions.length === 1 ? 'The only version so far' : `Its ${versions.length} versions`}
       </h2>
       <ol className={styles.versions} reversed>
         {versions.map((version, i) => {
