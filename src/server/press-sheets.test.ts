@@ -154,6 +154,8 @@ describe('a ladder is proposed', () => {
     expect(beyond.remarks[0]).toContain('more than the usual range');
     expect(beyond.ladder!.limits.dwellSeconds).toEqual([20, 300]);
     expect((await propose({ blankId: 'mug-straight-330ml' })).remarks.join(' ')).toContain('flat pieces');
+    const round = await propose({ blankId: 'mug-straight-330ml', pressId: 'mug-press' });
+    expect(round.remarks.join(' ')).toContain('judge its coupons by eye');
     const fine = await propose({ blankId: 'shirt-polyester-front', material: 'hard' });
     expect(fine.remarks.join(' ')).toContain('coupons for cloth');
     expect((await propose({ pressId: 'mug-press' })).remarks.join(' ')).toContain('presses round things');

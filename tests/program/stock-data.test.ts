@@ -1,9 +1,10 @@
 import { readdirSync, readFileSync } from 'node:fs';
 import { basename, join } from 'node:path';
 import { describe, expect, it } from 'vitest';
-import { blankSchema, printSetupSchema } from '#contract';
+import { blankSchema, pressSchema, printSetupSchema } from '#contract';
 import { developBlank } from '#craft/blank';
 import { layOutSheet, newSheetId } from '#craft/sheet';
+import { assertPressMakesSense } from '#shop/presses';
 
 const read = (folder: string) =>
   readdirSync(folder)
@@ -70,6 +71,40 @@ describe('stock print setups', () => {
     );
     expect(setup.colourPathId).toBeNull();
     expect(setup.mirroredBy).toBe('sheet');
+  });
+});
+
+describe('stock presses', () => {
+  const stock = read('data/presses');
+  it.each(stock)('$id is in the contract’s shape, and no brand’s', ({ id, value }) => {
+    const press = pressSchema.strict().parse(value);
+    expect(press).toMatchObject({ id, demo: false, note: expect.stringMatching(/^Generic/) });
+    assertPressMakesSense(press);
+  });
+
+  // Common practice (from memory): a mug press draws 300 to 500 W, flat ones 1 to 3 kW, all from one socket of 16 A at 230 V.
+  it.each(stock)('$id draws what one socket gives', ({ value }) => {
+    const { kind, watts } = pressSchema.parse(value);
+    const [least, most] = kind === 'mug' ? [300, 500] : [1000, 16 * 230];
+    expect(watts).toBeGreaterThanOrEqual(least!);
+    expect(watts).toBeLessThanOrEqual(most!);
+  });
+
+  it('holds a flat press, a mug press and an oven; a flat blank finds a platen', () => {
+    const presses = stock.map(({ value }) => pressSchema.parse(value));
+    expect(new Set(presses.map(({ kind }) => kind))).toEqual(new Set(['flat', 'mug', 'oven']));
+    const flat = presses.filter(({ kind }) => kind === 'flat');
+    for (const { value } of read('data/blanks')) {
+      const { shape, id } = blankSchema.parse(value);
+      if (shape.kind === 'cylinder') continue;
+      const fits = flat.some(
+        (press) => shape.widthMm <= press.platenWidthMm && shape.heightMm <= press.platenDepthMm,
+      );
+      const turned = flat.some(
+        (press) => shape.heightMm <= press.platenWidthMm && shape.widthMm <= press.platenDepthMm,
+      );
+      expect([id, fits || turned]).toEqual([id, true]);
+    }
   });
 });
 

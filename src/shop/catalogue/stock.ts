@@ -1,6 +1,6 @@
 import { readdir, readFile } from 'node:fs/promises';
 import path from 'node:path';
-import { blankSchema, pressSchema, printSetupSchema } from '#contract';
+import { type Blank, blankSchema, pressSchema, printSetupSchema } from '#contract';
 import type { Records } from '#shop/store';
 import { checked } from '#shop/validate';
 import { addRecipeVersion, sameRecipe, stockGround, typedGround } from './recipe-versions.js';

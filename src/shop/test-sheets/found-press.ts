@@ -1,4 +1,4 @@
-import type { Press } from '#contract';
+import type { Blank, Press } from '#contract';
 import type { Presses } from '#shop/presses';
 
 /** A press that an order names, as it is now. */
@@ -13,6 +13,10 @@ export async function findPress(presses: Presses, id: string): Promise<FoundPres
   const [press, { offsetK }] = await Promise.all([presses.get(id), presses.offset(id)]);
   return { press, offsetK: offsetK?.value ?? null };
 }
+
+/** A round piece in a press for such: its coupons go round it and are judged by eye, for a scanner reads flat things. */
+export const isPressedRound = (blank: Blank, found: FoundPress | null): boolean =>
+  blank.shape.kind === 'cylinder' && found !== null && found.press.kind !== 'flat';
 
 /** Whole degrees to set for a true temperature. */
 export const setCFor = (platenC: number, offsetK: number | null): number =>

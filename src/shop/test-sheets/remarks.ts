@@ -1,4 +1,5 @@
 import type { PrintSetup } from '#contract';
+import { isPressedRound } from './found-press.js';
 import type { FoundOrder } from './prepare-test-sheet.js';
 import { couponSide, millimetres, type TestSheetSize } from './sheet-size.js';
 
@@ -40,13 +41,15 @@ function pressRemarks({ order, blank, material, press }: FoundOrder): string[] {
   ];
 }
 
-function faceRemarks({ order, blank, material }: FoundOrder, size: TestSheetSize): string[] {
+function faceRemarks({ order, blank, material, press }: FoundOrder, size: TestSheetSize): string[] {
   const { shape, name } = blank;
   const isLadder = order.kind === 'ladder';
   if (shape.kind === 'cylinder') {
     return [
       isLadder
-        ? `“${name}” is round, and a scanner reads flat things: press the coupons on flat pieces of the same coating, or round the piece itself and judge them by eye.`
+        ? isPressedRound(blank, press)
+          ? `“${name}” is round, and a scanner reads flat things: judge its coupons by eye, or press them on flat pieces of the same coating under a flat press.`
+          : `“${name}” is round, and a scanner reads flat things: press the coupons on flat pieces of the same coating, or name a mug press and judge them by eye.`
         : `“${name}” is round, and a scanner reads flat things: press the sheet on a flat piece of the same coating, for as long and as hot as the maker of that piece says.`,
     ];
   }

@@ -2,6 +2,7 @@ import type { Blank, Recipe } from '#contract';
 import { developBlank } from '#craft/blank';
 import type { TicketRequest } from '#shop/render';
 import { evennessRecipe } from './evenness-ticket.js';
+import { isPressedRound } from './found-press.js';
 import { couponTable } from './ladder-ticket.js';
 import type { PreparedTestSheet } from './prepare-test-sheet.js';
 import { pressCautions } from './press-cautions.js';
@@ -46,13 +47,18 @@ export function ticketFor(
       : path === null
         ? 'Plain device colour, through no colour path: the sheet shows what the printer does by itself.'
         : `For the colour path “${path.name}”.`,
-    testSheet: { pressedOn: pressedOn(prepared), lastSteps: afterwards[order.kind] },
+    testSheet: {
+      pressedOn: pressedOn(prepared),
+      lastSteps:
+        ladder !== null && isPressedRound(blank, prepared.press) ? judgedByEye : afterwards[order.kind],
+    },
     ...(isForPress ? { cautions: pressCautions(blank, prepared.press?.press ?? null) } : {}),
     ...(ladder === null ? {} : { coupons: couponTable(prepared, ladder) }),
   };
 }
 
-function pressedOn({ order, blank }: PreparedTestSheet): string {
+function pressedOn({ order, blank, press }: PreparedTestSheet): string {
+  if (order.kind === 'ladder' && isPressedRound(blank, press)) return `Press each on ${blank.name}`;
   const on = blank.shape.kind === 'cylinder' ? `a flat piece coated like ${blank.name}` : blank.name;
   if (order.kind === 'ladder') return `Press each on ${on}`;
   if (order.kind === 'evenness') return `Press it on ${on}, or larger and coated alike`;
@@ -61,7 +67,8 @@ function pressedOn({ order, blank }: PreparedTestSheet): string {
 
 function recipeFor(prepared: PreparedTestSheet): Recipe {
   const { order, blank, press } = prepared;
-  const usual = blank.shape.kind === 'cylinder' ? onFlatPiece(blank) : blank.recipe;
+  const isFlat = blank.shape.kind !== 'cylinder' || (order.kind === 'ladder' && isPressedRound(blank, press));
+  const usual = isFlat ? blank.recipe : onFlatPiece(blank);
   // The marks are what the sheet is read by: cutting them away is for shirts to be worn.
   const recipe = { ...usual, steps: usual.steps.filter((step) => !/^Cut the marks away/.test(step)) };
   if (order.kind === 'ladder') {
@@ -105,6 +112,11 @@ const scanned: readonly string[] = [
   'Let it cool wholly: colours shift while it is warm.',
   'Scan it, or photograph it straight on in even light, with all corner marks and the square code in the picture; automatic corrections off, 300 ppi, PNG or TIFF.',
   'Give the scan to Measure: it says by itself which sheet it is.',
+];
+
+const judgedByEye: readonly string[] = [
+  'Let the pieces cool wholly: colours shift while they are warm.',
+  'In daylight, not in the sun, mark on page 1 what black and edges look like, and enter that in Press.',
 ];
 
 const afterwards: Readonly<Record<keyof typeof titles, readonly string[]>> = {

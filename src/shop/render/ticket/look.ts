@@ -3,6 +3,13 @@ import type { TextStyle } from './typesetter.js';
 /** A4, points. */
 export const page = { width: 595.28, height: 841.89, margin: 46 } as const;
 
+const inner = page.width - 2 * page.margin;
+const columnGap = 26;
+const half = (inner - columnGap) / 2;
+/** Of a page: its width within the margins, a column's, and where the right one begins. */
+export const columns = { inner, half, right: page.margin + half + columnGap } as const;
+export const footerHeight = 62;
+
 export const colours = {
   ink: '#2a2622',
   soft: '#6b6259',
