@@ -10,6 +10,7 @@ import { pathToFileURL } from 'node:url';
 import { build } from 'esbuild';
 import { getDocument, OPS } from 'pdfjs-dist/legacy/build/pdf.mjs';
 import { colourSheetExamples } from './example-colour-sheet.mjs';
+import { pressExamples } from './example-press.mjs';
 
 const root = path.resolve(import.meta.dirname, '..');
 const examples = path.join(root, 'examples');
@@ -96,6 +97,7 @@ async function writeAll(simulator, shop) {
       { format: 'jpeg', quality: 60, ppi: 75 },
     ),
     ...(await colourSheetExamples(simulator, shop, imageInPdf)),
+    ...(await pressExamples(simulator, shop)),
   };
   for (const [name, bytes] of Object.entries(files)) {
     writeFileSync(path.join(examples, name), bytes);

@@ -14,9 +14,12 @@ export {
   toFile,
   writtenSheet,
 } from './picture.js';
+export { cutCoupon, scanOfCoupons } from './pressed-coupons.js';
+export { type PressedAt, pressedAt, pressedSheet } from './pressed-sheet.js';
 export { type Driver, drive, type Ink, ink, type Pressing, press } from './print.js';
 export { fileOfReader, flatbed } from './reader-picture.js';
 export { type Scanner, scan } from './scanner.js';
 export { lightOfPiece, unevenPress } from './spectral-piece.js';
+export { barAt, celsiusAt, type UnevenPlaten, usualPlaten } from './uneven-platen.js';
 export { virtualReader } from './virtual-reader.js';
 export { writeMarks } from './write-marks.js';

@@ -5,7 +5,7 @@ import { type Transfer, transfer, usualTransfer } from './press-transfer.js';
 export interface PressedAt {
   readonly platenC: number;
   readonly dwellSeconds: number;
-  readonly pressureBar?: number;
+  readonly pressureBar?: number | undefined;
 }
 
 const bare = [0.92, 0.92, 0.9] as const;
@@ -14,8 +14,9 @@ const surface = 0.005;
 const dyes = ['cyan', 'magenta', 'yellow'] as const;
 
 /** Of each dye, what came over at full coat: from its solid's density, surface light taken off. */
-function cameOver(step: PressedAt, how: Transfer): { came: number[]; edgeUm: number } {
-  const { density, edgeUm } = transfer(step, how);
+function cameOver({ pressureBar, ...step }: PressedAt, how: Transfer): { came: number[]; edgeUm: number } {
+  const pressure = pressureBar === undefined ? {} : { pressureBar };
+  const { density, edgeUm } = transfer({ ...step, ...pressure }, how);
   const came = dyes.map((name, i) => {
     const { takes } = how.dyes[name];
     return -Math.log10(Math.max(1e-6, 10 ** -density[name] - surface)) / takes[i]!;
