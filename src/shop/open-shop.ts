@@ -141,7 +141,7 @@ export async function openShop(options: OpenShopOptions) {
       now,
     });
 
-    const demo = new DemoShop({ records, artwork, paths, setups, sheets, testSheets, now, onFault });
+    const demo = new DemoShop({ records, artwork, paths, setups, presses, sheets, testSheets, now, onFault });
     const withDemo = options.demo ?? true;
     const closing = new AbortController();
     let demoSheets: Promise<void> = Promise.resolve();

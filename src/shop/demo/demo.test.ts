@@ -72,8 +72,17 @@ test('an empty shop is filled once, every record of it marked as demo, and its t
   for (const sheet of made) expect(sheet.checks.filter((check) => check.level === 'stop')).toEqual([]);
   const marked = [...(await shop.artwork.list()), ...(await shop.paths.list()), ...made];
   expect(marked.length).toBe(4 + 1 + 2);
-  const [testSheet, ...others] = await shop.testSheets.list();
-  expect(others).toEqual([]);
+  const testSheets = await shop.testSheets.list();
+  expect(testSheets.map(({ kind, demo }) => [kind, demo]).sort()).toEqual([
+    ['colour', true],
+    ['evenness', true],
+    ['ladder', true],
+  ]);
+  const testSheet = testSheets.find(({ kind }) => kind === 'colour');
+  const [press] = (await shop.presses.list()).filter(({ demo }) => demo);
+  // Its nine temperatures are 195.25 °C on the mean, for 200 °C set.
+  const offset = (await shop.presses.offset(press!.id)).offsetK!;
+  expect(Math.abs(offset.value + 4.75)).toBeLessThan(1);
   // Its number says what is on it, so simulated scans of it stay readable.
   expect(testSheet).toMatchObject({
     demo: true,
@@ -85,10 +94,12 @@ test('an empty shop is filled once, every record of it marked as demo, and its t
   expect(colourSheetRecipe(testSheet!.id)).toEqual({ count: 150, seed: 2026, material: 'hard' });
   expect(marked.every((record) => record.demo)).toBe(true);
   await shop.setups.remove('demo-studio-a4');
+  await shop.presses.remove(press!.id);
   await shop.close();
   const again = await openTestShop({ folder, demo: true });
   await again.shop.finishDemo();
   expect((await again.shop.setups.list()).some((setup) => setup.demo)).toBe(false);
+  expect((await again.shop.presses.list()).some(({ demo }) => demo)).toBe(false);
   expect((await again.shop.sheets.list()).map((sheet) => sheet.createdAt)).toEqual(
     made.map((sheet) => sheet.createdAt),
   );

@@ -3,17 +3,20 @@ import { isProblem } from '#craft/problem';
 import type { ArtworkShelf } from '#shop/artwork';
 import type { Setups } from '#shop/catalogue';
 import type { ColourPaths } from '#shop/paths';
+import type { Presses } from '#shop/presses';
 import type { Sheets } from '#shop/sheets';
 import type { Records } from '#shop/store';
 import type { TestSheets } from '#shop/test-sheets';
 import { demoArtwork, demoFileNames } from './artwork.js';
 import { inventedPrinterName, inventedPrinterProfile } from './invented-printer.js';
+import { demoPress, demoPressSheets } from './press.js';
 
 export interface DemoParts {
   readonly records: Records;
   readonly artwork: ArtworkShelf;
   readonly paths: ColourPaths;
   readonly setups: Setups;
+  readonly presses: Presses;
   readonly sheets: Sheets;
   readonly testSheets: TestSheets;
   readonly now: () => Date;
@@ -22,19 +25,25 @@ export interface DemoParts {
 
 /**
  * Fills a shop that holds nothing of its own with the regatta: artwork, a colour path, a print setup, and (in a second
- * step, since that takes some seconds) two made sheets and a colour test sheet. Each step is done once in a shop's life, so what a person
- * removes stays away; cut short, it is finished the next time. The shop works also when this fails: it is only a
+ * step, since that takes some seconds) two made sheets and test sheets, one of each that examples/ has a scan of. Each step is done once in
+ * a shop's life, so what a person removes stays away; cut short, it is finished the next time. The shop works also when this fails: it is only a
  * demonstration.
  */
 export class DemoShop {
   constructor(private readonly parts: DemoParts) {}
 
-  /** Artwork, colour path and print setup. */
-  fill(): Promise<void> {
-    return this.once('demo', async () => {
+  /** Artwork, colour path, print setup and press. */
+  async fill(): Promise<void> {
+    await this.once('demo', async () => {
       if ((await this.parts.artwork.list()).some((artwork) => !artwork.demo)) return;
       await demoPieces(this.parts);
       await demoSetup(this.parts);
+    });
+    return this.once('demo-press', async () => {
+      // A shop that has outgrown the demo, or was opened before there was a press in it, is left alone.
+      const { artwork, records } = this.parts;
+      if ((await artwork.list()).some((piece) => !piece.demo)) return;
+      if ((await records.setups.get(demoSetupId)) !== undefined) await demoPress(this.parts.presses);
     });
   }
 
@@ -45,6 +54,14 @@ export class DemoShop {
       const named = [await setups.get(demoSetupId), await blanks.get(demoTestSheet.blankId)];
       if (named.includes(undefined)) return;
       await this.parts.testSheets.make(demoTestSheet, { format: 'pdf' }, { demo: true, signal });
+    });
+    await this.once('demo-press-sheets', async () => {
+      for (const order of demoPressSheets(demoSetupId)) {
+        const { setups, blanks } = this.parts.records;
+        const named = [await setups.get(demoSetupId), await blanks.get(order.blankId)];
+        if (named.includes(undefined)) continue;
+        await this.parts.testSheets.make(order, { format: 'pdf' }, { demo: true, signal });
+      }
     });
     await this.once('demo-sheets', async () => {
       const setup = await this.parts.records.setups.get(demoSetupId);
@@ -71,7 +88,12 @@ export class DemoShop {
 
 /** True while demo records are there. */
 export async function isDemoShop(records: Records): Promise<boolean> {
-  const all = [await records.artwork.list(), await records.setups.list(), await records.colourPaths.list()];
+  const all = await Promise.all([
+    records.artwork.list(),
+    records.setups.list(),
+    records.colourPaths.list(),
+    records.presses.list(),
+  ]);
   return all.flat().some((record) => record.demo);
 }
 

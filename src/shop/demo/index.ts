@@ -1,2 +1,3 @@
 export { type DemoParts, DemoShop, demoTestSheet, isDemoShop } from './fill.js';
 export { inventedPrinterProfile } from './invented-printer.js';
+export { demoPressSheets } from './press.js';
