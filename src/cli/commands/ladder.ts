@@ -75,7 +75,8 @@ function planCommand(): Command {
       const { out } = options;
       await withShop(folder, async (shop) => {
         const proposal = await shop.testSheets.propose(order);
-        if (out === undefined || !proposal.possible) {
+        // A sheet that cannot be made is refused with why by making it.
+        if (out === undefined) {
           say.answer({ proposal, sheet: null, written: [] }, () =>
             [
               proposal.standing,
