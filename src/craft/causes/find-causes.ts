@@ -45,15 +45,7 @@ export function findCauses(model: CauseModel, facts: CaseFacts): CausesFound {
   const size = model.book.causes.length;
   const chances = marginals(after, size);
   const before = marginals(posterior(model, []), size);
-  const leftOut = evidence.map((line) =>
-    marginals(
-      posterior(
-        model,
-        evidence.filter((e) => e !== line),
-      ),
-      size,
-    ),
-  );
+  const leftOut = withoutEach(model, evidence).map((weighed) => marginals(weighed, size));
   const order = [...chances.keys()].sort((a, b) => chances[b]! - chances[a]! || a - b);
   const ranked = order.map((i, rank): RankedCause => {
     const { id, name, area, reason } = model.book.causes[i]!;
@@ -93,6 +85,25 @@ export function posterior(model: CauseModel, evidence: readonly EvidenceLine[]):
     model.logPrior,
     evidence.map((line) => line.logLikelihood),
   );
+}
+
+/** The posterior with each line taken away in turn. */
+function withoutEach(model: CauseModel, evidence: readonly EvidenceLine[]): Weighed[] {
+  const all = Float64Array.from(model.logPrior);
+  for (const { logLikelihood } of evidence)
+    for (let w = 0; w < all.length; w += 1) all[w] = all[w]! + logLikelihood[w]!;
+  return evidence.map((line) => {
+    const without = all.map((sum, w) => {
+      const own = line.logLikelihood[w]!;
+      if (own > Number.NEGATIVE_INFINITY) return sum - own;
+      // −∞ cannot be taken back: add the others up.
+      return evidence.reduce(
+        (rest, e) => (e === line ? rest : rest + e.logLikelihood[w]!),
+        model.logPrior[w]!,
+      );
+    });
+    return weigh(model.worlds, without, []);
+  });
 }
 
 /** Leave one out: what the cause's ln odds owe to each line, all others kept. */

@@ -1,6 +1,5 @@
-import { choiceChances } from './answer-likelihood.js';
 import { posterior } from './find-causes.js';
-import { type CauseModel, evidenceOf, presentCauses } from './model.js';
+import { type CauseModel, choicesInWorlds, evidenceOf } from './model.js';
 import { type RepairStep, repairPlan } from './repair-plan.js';
 import type { CaseFacts, Cost, FoundOrNot, Question } from './types.js';
 import { valueOfTest } from './value-of-test.js';
@@ -11,15 +10,18 @@ export interface CostRates {
   readonly perMinute: number;
   readonly perMoney: number;
   readonly perBlank: number;
+  /** Of being asked or told anything at all. */
+  readonly perStep: number;
   /** Of giving up: asking the maker, ordering anew. */
   readonly giveUp: number;
 }
 
-/** A minute counts 0.4, a blank 4 (ten minutes), a call for help 100: a two-person studio, from memory. */
-export const usualRates: CostRates = { perMinute: 0.4, perMoney: 1, perBlank: 4, giveUp: 100 };
+/** A minute counts 0.4, a blank 4 (ten minutes), any step 0.2, a call for help 100: a small studio, from memory. */
+export const usualRates: CostRates = { perMinute: 0.4, perMoney: 1, perBlank: 4, perStep: 0.2, giveUp: 100 };
 
 export function costOf(cost: Cost, rates: CostRates): number {
-  return cost.minutes * rates.perMinute + cost.money * rates.perMoney + cost.blanks * rates.perBlank;
+  const spent = cost.minutes * rates.perMinute + cost.money * rates.perMoney + cost.blanks * rates.perBlank;
+  return rates.perStep + spent;
 }
 
 export interface NextStep {
@@ -88,7 +90,7 @@ export function nextSteps(model: CauseModel, facts: CaseFacts, rates: CostRates 
   }
   for (const question of model.book.questions) {
     if (!isWorthAsking(question, facts, model)) continue;
-    const perWorld = worlds.map((world) => choiceChances(question, presentCauses(model, world)));
+    const perWorld = choicesInWorlds(model.book, worlds, question);
     const likelihoods = question.choices.map((_, a) => perWorld.map((each) => each[a]!));
     const value = valueOfTest(chances, likelihoods, (after) => -cost(after).expectedCost, false);
     const expectedCost = costOf(question.cost, rates) - value.with;

@@ -33,6 +33,7 @@ export function repairPlan(
   first?: number,
 ): RepairPlan {
   const left = new Set(steps.keys());
+  const acts = steps.map(sparse);
   const order: number[] = [];
   const state = unsolved(worlds, chances);
   let expectedCost = 0;
@@ -44,8 +45,7 @@ export function repairPlan(
     if (order.length === 0 && first !== undefined) best = first;
     else {
       for (const s of left) {
-        const step = steps[s]!;
-        const merit = state.progress(step) / Math.max(step.cost, 1e-9);
+        const merit = state.progress(acts[s]!) / Math.max(steps[s]!.cost, 1e-9);
         if (merit > bestMerit + 1e-15) {
           best = s;
           bestMerit = merit;
@@ -54,7 +54,7 @@ export function repairPlan(
       if (best < 0 || bestMerit * giveUpCost < still) break;
     }
     expectedCost += steps[best]!.cost * still;
-    state.take(steps[best]!);
+    state.take(acts[best]!);
     left.delete(best);
     order.push(best);
   }
@@ -74,59 +74,79 @@ export function costOfOrder(
   let expectedCost = 0;
   for (const s of order) {
     expectedCost += steps[s]!.cost * state.left();
-    state.take(steps[s]!);
+    state.take(sparse(steps[s]!));
   }
   return { expectedCost, neverGone: state.left() };
 }
 
+/** What a step does, without the causes it does nothing to. */
+type Act = readonly { readonly cause: number; readonly cure: number }[];
+
+function sparse(step: RepairStep): Act {
+  const act: { cause: number; cure: number }[] = [];
+  for (let cause = 0; cause < step.cures.length; cause += 1) {
+    const cure = step.cures[cause]!;
+    if (cure > 0) act.push({ cause, cure });
+  }
+  return act;
+}
+
 /** The chance still unsolved, split by which causes remain; a world of two may lose one and keep the other. */
 function unsolved(worlds: readonly World[], chances: ArrayLike<number>) {
-  type Masses = Map<string, { readonly causes: World; mass: number }>;
-  const add = (into: Masses, causes: World, mass: number): void => {
-    if (mass <= 0) return;
-    const key = causes.join();
-    const known = into.get(key);
-    if (known === undefined) into.set(key, { causes, mass });
-    else known.mass += mass;
-  };
-  let masses: Masses = new Map();
+  const size = 1 + worlds.reduce((most, world) => Math.max(most, ...world), -1);
+  let none = 0;
+  const single = new Float64Array(size);
+  const pairs: { readonly a: number; readonly b: number; mass: number }[] = [];
   worlds.forEach((world, w) => {
-    add(masses, world, chances[w]!);
+    const mass = chances[w]!;
+    if (!(mass > 0)) return;
+    if (world.length > 2) throw new RangeError('A plan of repair looks at two causes at most.');
+    if (world.length === 0) none += mass;
+    else if (world.length === 1) single[world[0]!] = single[world[0]!]! + mass;
+    else pairs.push({ a: world[0]!, b: world[1]!, mass });
   });
-  const sum = (): number => [...masses.values()].reduce((all, { mass }) => all + mass, 0);
-  let total = sum();
+  /** For each cause: chance that it alone remains, and half of the chance that it does so with another. */
+  const weight = new Float64Array(size);
+  const cures = new Float64Array(size);
+  let total = 0;
+  const settle = (): void => {
+    total = none;
+    for (let i = 0; i < size; i += 1) {
+      weight[i] = single[i]!;
+      total += single[i]!;
+    }
+    for (const { a, b, mass } of pairs) {
+      weight[a] = weight[a]! + mass / 2;
+      weight[b] = weight[b]! + mass / 2;
+      total += mass;
+    }
+  };
+  settle();
 
   return {
     left: () => total,
     /** Chance of ending the trouble, with half of the chance of ending one cause of two. */
-    progress(step: RepairStep): number {
+    progress(act: Act): number {
       let gain = 0;
-      for (const { causes, mass } of masses.values()) {
-        let share = 0;
-        for (const cause of causes) share += step.cures[cause]!;
-        if (causes.length > 0) gain += (mass * share) / causes.length;
-      }
+      for (const { cause, cure } of act) if (cause < size) gain += weight[cause]! * cure;
       return gain;
     },
-    take(step: RepairStep): void {
-      const after: Masses = new Map();
-      for (const { causes, mass } of masses.values()) {
-        if (causes.every((cause) => step.cures[cause] === 0)) {
-          add(after, causes, mass);
-          continue;
-        }
-        // Every way of which causes stay; none staying is the cure.
-        for (let bits = 1; bits < 1 << causes.length; bits += 1) {
-          const stay = causes.filter((_, i) => bits & (1 << i));
-          let chance = mass;
-          causes.forEach((cause, i) => {
-            chance *= bits & (1 << i) ? 1 - step.cures[cause]! : step.cures[cause]!;
-          });
-          add(after, stay, chance);
-        }
+    take(act: Act): void {
+      cures.fill(0);
+      for (const { cause, cure } of act) {
+        if (cause >= size) continue;
+        cures[cause] = cure;
+        single[cause] = single[cause]! * (1 - cure);
       }
-      masses = after;
-      total = sum();
+      for (const pair of pairs) {
+        const cureA = cures[pair.a]!;
+        const cureB = cures[pair.b]!;
+        if (cureA === 0 && cureB === 0) continue;
+        single[pair.a] = single[pair.a]! + pair.mass * (1 - cureA) * cureB;
+        single[pair.b] = single[pair.b]! + pair.mass * cureA * (1 - cureB);
+        pair.mass *= (1 - cureA) * (1 - cureB);
+      }
+      settle();
     },
   };
 }
