@@ -67,7 +67,7 @@ function merged(spots: readonly Spot[], heights: readonly number[], field: Field
   const into = others.findIndex((other, i) => {
     const x = (other.across - added.across) * field.widthMm;
     const y = (other.along - added.along) * field.depthMm;
-    const isNear = Math.hypot(x, y) < 1.6 * Math.max(other.sigmaMm, added.sigmaMm);
+    const isNear = Math.hypot(x, y) < 2 * Math.max(other.sigmaMm, added.sigmaMm);
     return isNear && Math.sign(heights[i]!) === Math.sign(heights.at(-1)!);
   });
   if (into < 0) return [...spots];

@@ -8,7 +8,7 @@ const grid = (
   columns: number,
   rows: number,
   value: (place: Place) => number,
-  { sd = 1, noise = sd, seed = 1 } = {},
+  { sd = 1, noise = sd, seed = 1 }: { sd?: number; noise?: number; seed?: number } = {},
 ): PlaceValue[] => {
   const random = createRandom(seed);
   return Array.from({ length: columns * rows }, (_, i) => {

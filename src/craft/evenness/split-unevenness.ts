@@ -1,8 +1,10 @@
+import { median } from '#craft/numerics';
 import { Problem } from '#craft/problem';
 import type { FieldFit } from './fit-field.js';
 import { evenWords, likely, rimWords, spotWords, tiltWords } from './found-words.js';
 import { latticeOf } from './places.js';
 import { leastWorth, type Settled, settleShape } from './settle-shape.js';
+import { bell, type Spot } from './terms.js';
 import type { Estimate, Field, Found, PlaceValue, Split } from './types.js';
 import { atPlace, towards } from './where.js';
 
@@ -33,7 +35,7 @@ export function splitUnevenness(values: readonly PlaceValue[], about: Field): Sp
     };
   }
   const { fit, alone } = settled;
-  const found = foundIn(settled, about, lattice.isFine);
+  const found = foundIn(settled, values, about, lattice.isFine);
   const remarks = tooFew(values, about);
   if (alone.size > 0) {
     const where = [...alone].slice(0, 3).map((i) => atPlace(values[i]!));
@@ -50,7 +52,8 @@ export function splitUnevenness(values: readonly PlaceValue[], about: Field): Sp
   };
 }
 
-function foundIn({ fit, alike }: Settled, about: Field, isFine: boolean): Found[] {
+function foundIn(settled: Settled, values: readonly PlaceValue[], about: Field, isFine: boolean): Found[] {
+  const { fit, alike } = settled;
   const { unit } = about;
   const found: Found[] = [];
   const [across, along] = [fit.names.indexOf('across'), fit.names.indexOf('along')];
@@ -71,14 +74,16 @@ function foundIn({ fit, alike }: Settled, about: Field, isFine: boolean): Found[
     });
   }
   fit.names.forEach((name, k) => {
-    const size = fit.coefficients[k]!;
-    const strength = estimate(size, errorOf(k));
     if (name === 'rim') {
+      const size = fit.coefficients[k]!;
+      const strength = estimate(size, errorOf(k));
       const words = rimWords(size, fit.shape.rim!.reachMm, about);
       found.push({ kind: 'rim', words, likely: likely[unit].rim!, strength, at: null });
     } else if (name.startsWith('spot')) {
       const spot = fit.shape.spots[Number(name.slice(5))]!;
       const at = { across: spot.across, along: spot.along };
+      const { size, sd } = heightOf(settled, values, about, k, spot);
+      const strength = estimate(size, Math.max(sd, errorOf(k)));
       // Across, a bell is about as wide as where it has half its height.
       const words = spotWords(at, size, isFine ? 2.355 * spot.sigmaMm : null, about);
       found.push({
@@ -91,6 +96,36 @@ function foundIn({ fit, alike }: Settled, about: Field, isFine: boolean): Found[
     }
   });
   return found.toSorted((a, b) => Math.abs(b.strength.value) - Math.abs(a.strength.value));
+}
+
+/** Where a bell has three quarters of its height; and so many places there, from which on they speak for themselves. */
+const core = 0.75;
+const fewestInCore = 4;
+
+/**
+ * How far a spot is behind what is round it: the median of its core beside the rest of the pattern, since flanks steeper
+ * than a bell's drive the bell's own height too far up; the bell's height where the core has too few places.
+ */
+function heightOf(
+  { fit, alike, alone }: Settled,
+  values: readonly PlaceValue[],
+  about: Field,
+  k: number,
+  spot: Spot,
+): { size: number; sd: number } {
+  const height = fit.coefficients[k]!;
+  const inCore = values.flatMap((place, i) => {
+    const share = bell(spot, place, about);
+    // What is left over plus the spot's own part: the value less the rest of the pattern.
+    return share > core && !alone.has(i)
+      ? [{ excess: fit.left[i]! * fit.sigma[i]! + share * height, sigma: fit.sigma[i]! }]
+      : [];
+  });
+  if (inCore.length < fewestInCore) return { size: height, sd: 0 };
+  // A median is 1.25 times less sure than a mean (√(π/2)).
+  const sd =
+    (1.25 * Math.sqrt(alike) * Math.max(...inCore.map(({ sigma }) => sigma))) / Math.sqrt(inCore.length);
+  return { size: median(inCore.map(({ excess }) => excess)), sd };
 }
 
 /** Nothing found; the strength's upper end is the tilt that could still hide in chance. */
