@@ -65,7 +65,7 @@ function inputFrom(words: readonly string[], options: CheckOptions): PlatenCheck
     throw new Problem('request.invalid', 'It is not said what the display was set to.', {
       remedy: 'Write it as in: --set 200',
     });
-  const celsius = words.map((word) => (word === '-' ? null : numberFrom('A temperature')(word)));
+  const celsius = words.map(temperatureFrom);
   const [columns, rows] = options.grid ?? [celsius.length, 1];
   return {
     setC: set,
@@ -77,6 +77,16 @@ function inputFrom(words: readonly string[], options: CheckOptions): PlatenCheck
     ...(instrument === undefined ? {} : { instrumentK: instrument }),
     ...(note === undefined ? {} : { note }),
   };
+}
+
+function temperatureFrom(word: string): number | null {
+  if (word === '-') return null;
+  const value = Number(word.replace(',', '.'));
+  if (word.trim() === '' || !Number.isFinite(value))
+    throw new Problem('request.invalid', `“${word}” is no temperature.`, {
+      remedy: 'Write degrees Celsius with spaces between, and - where none was taken.',
+    });
+  return value;
 }
 
 function gridFrom(word: string): readonly [number, number] {

@@ -2,12 +2,8 @@ import type { Scratch } from '#shop/files';
 import { renderPreview } from '#shop/render';
 import { ColourDesk, Recent } from '#shop/sheets';
 import { digestOf } from '#shop/store';
-import {
-  type FoundOrder,
-  type PreparedTestSheet,
-  type PrepareParts,
-  prepareTestSheet,
-} from './prepare-test-sheet.js';
+import type { FoundOrder, PrepareParts } from './found-order.js';
+import { type PreparedTestSheet, prepareTestSheet } from './prepare-test-sheet.js';
 
 export type TestSheetView = 'paper' | 'pressed';
 

@@ -2,8 +2,9 @@ import type { TestSheetProposal } from '#contract';
 import { couponCounts } from '#craft/presswindow';
 import { isProblem, type Problem, type ProblemCode } from '#craft/problem';
 import { mostPatches } from '#craft/testsheet';
+import { type FoundOrder, sizeOf } from './found-order.js';
 import { planStandIn } from './plan-test-sheet.js';
-import { type FoundOrder, seedOf, sizeOf } from './prepare-test-sheet.js';
+import { seedOf } from './prepare-test-sheet.js';
 import { remarksFor } from './remarks.js';
 import {
   couponSide,

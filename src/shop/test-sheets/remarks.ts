@@ -1,6 +1,6 @@
 import type { PrintSetup } from '#contract';
+import type { FoundOrder } from './found-order.js';
 import { isPressedRound } from './found-press.js';
-import type { FoundOrder } from './prepare-test-sheet.js';
 import { couponSide, millimetres, type TestSheetSize } from './sheet-size.js';
 
 /** What the person should know before printing and pressing this sheet, one sentence each, the gravest first. */

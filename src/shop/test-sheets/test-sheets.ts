@@ -15,14 +15,10 @@ import type { ColourPaths } from '#shop/paths';
 import type { Presses } from '#shop/presses';
 import { type OpenedSheetFile, openSheetFile } from '#shop/sheets';
 import { canonicalJson, dropUnnamed, missing, type Records } from '#shop/store';
+import { type FoundOrder, findOrder } from './found-order.js';
 import type { ColourField, KeptLadder, KeptPlan, WantedColour } from './kept-plan.js';
 import { type MakeTestSheetOptions, makeTestSheet } from './make-test-sheet.js';
-import {
-  type FoundOrder,
-  findOrder,
-  type PreparedTestSheet,
-  prepareTestSheet,
-} from './prepare-test-sheet.js';
+import { type PreparedTestSheet, prepareTestSheet } from './prepare-test-sheet.js';
 import { type TestSheetPreview, TestSheetPreviews, type TestSheetView } from './preview-test-sheet.js';
 import { assertFits, proposeTestSheet } from './propose-test-sheet.js';
 import { testSheetPage } from './test-sheet-page.js';
