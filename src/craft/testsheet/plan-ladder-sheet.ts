@@ -172,7 +172,7 @@ function labelMarks(box: RectMm, { number, step }: PlannedCoupon, sheetId: strin
     };
     return [place(written, cap, box.yMm + cap), { kind: 'fill', rect: line, rgb: cutRgb, role: 'label' }, id];
   }
-  // '40 s' stays together where it can; a point between two of them says nothing at a line's end.
+  // '40 s' stays together where it can; a point between two of them says nothing at a line's end or start.
   const spaced = `${number} · ${step}`.replace(/\s+/g, ' ');
   const joined = spaced
     .split(' · ')
@@ -185,7 +185,7 @@ function labelMarks(box: RectMm, { number, step }: PlannedCoupon, sheetId: strin
       const isLast = text === spaced && cap - 0.1 < leastLabelCapMm - 1e-9;
       if (!isLast && !(isWhole && longestWordInCaps(text) <= most)) continue;
       const set = lines.map((words, i) =>
-        place(words.replace(/ ·$/, ''), cap, box.yMm + cap * (1 + i * leading)),
+        place(words.replace(/^· | ·$/g, ''), cap, box.yMm + cap * (1 + i * leading)),
       );
       return [...set, id];
     }

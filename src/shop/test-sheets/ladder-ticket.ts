@@ -41,7 +41,7 @@ const degrees = (setC: number): TicketFigure => ({ large: `${setC} °C`, small: 
 function changeWords(before: Coupon | undefined, { setC }: Coupon): string | null {
   if (before === undefined) return `Set ${setC} °C and wait until the platen has settled there.`;
   if (before.setC === setC) return null;
-  return `Now set ${setC} °C, ${setC > before.setC ? 'up' : 'down'} ${Math.abs(setC - before.setC)}: wait until the platen has settled.`;
+  return `Now set ${setC} °C, ${Math.abs(setC - before.setC)} °C ${setC > before.setC ? 'more' : 'less'}: wait until the platen has settled.`;
 }
 
 function pressureNotes({ factors, start }: LadderPlanFacts, words: string, setting: string | null): string[] {
