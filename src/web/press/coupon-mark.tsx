@@ -12,8 +12,10 @@ export function CouponMark(props: {
   readonly x: number;
   readonly y: number;
   readonly side?: number;
+  /** Written beside it, on a grey ground. */
+  readonly number?: number;
 }) {
-  const { black, leftOut = false, verdict, x, y, side = 22 } = props;
+  const { black, leftOut = false, verdict, x, y, side = 22, number } = props;
   const half = side / 2;
   return (
     <g transform={`translate(${x.toFixed(1)} ${y.toFixed(1)})`} opacity={leftOut ? 0.55 : 1}>
@@ -31,6 +33,15 @@ export function CouponMark(props: {
       <VerdictSign verdict={verdict} dark={black !== null} />
       {leftOut && (
         <path d={`M${-half} ${half}L${half} ${-half}`} stroke={black ? '#fff' : '#222'} strokeWidth={1.8} />
+      )}
+      {number !== undefined && (
+        <text
+          x={half + 4}
+          y={5}
+          style={{ fill: '#fff', stroke: '#2b2b2b', strokeWidth: 3, paintOrder: 'stroke', fontSize: 13 }}
+        >
+          {number}
+        </text>
       )}
     </g>
   );

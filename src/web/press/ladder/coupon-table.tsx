@@ -127,13 +127,19 @@ function Row(props: {
         </td>
         {read && (
           <>
-            <td data-name="Density of black">{measured(values?.density?.black, 2)}</td>
-            <td data-name="Hue of black">{lab ? signed(towardsBrown(lab.lab), 1) : '–'}</td>
-            <td data-name="Edges, µm">{measured(values?.edgeUm, 0)}</td>
+            <td data-name="Density of black" data-empty={values === null || undefined}>
+              {measured(values?.density?.black, 2)}
+            </td>
+            <td data-name="Hue of black" data-empty={values === null || undefined}>
+              {lab ? signed(towardsBrown(lab.lab), 1) : '–'}
+            </td>
+            <td data-name="Edges, µm" data-empty={values === null || undefined}>
+              {measured(values?.edgeUm, 0)}
+            </td>
           </>
         )}
         {judged && (
-          <td data-name="By eye">
+          <td data-name="By eye" data-empty={coupon.byEye === null || undefined}>
             {[coupon.byEye?.black, coupon.byEye?.edges].filter(Boolean).join(', ') || '–'}
           </td>
         )}

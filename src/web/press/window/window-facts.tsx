@@ -62,13 +62,6 @@ export function WindowFacts({ ladder }: { readonly ladder: Ladder }) {
           </dd>
         </div>
       </dl>
-      {window.remarks.length > 0 && (
-        <ul className={styles.remarks}>
-          {window.remarks.map((remark) => (
-            <li key={remark}>{remark}</li>
-          ))}
-        </ul>
-      )}
       <p className={styles.aside}>
         Figures in brackets hold nine of ten likely worlds. All is well where density is within 5 % of its
         top, black is neutral and edges are crisp, as far as each was read.

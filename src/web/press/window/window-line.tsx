@@ -105,6 +105,7 @@ export function WindowLine({
               {coupons.map(({ coupon, verdict }, i) => (
                 <CouponMark
                   key={coupon.number}
+                  number={coupon.number}
                   black={coupon.seenHex[0] ?? null}
                   leftOut={coupon.leftOut}
                   verdict={verdict}

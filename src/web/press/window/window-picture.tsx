@@ -82,6 +82,7 @@ export function WindowPicture({
                 return (
                   <CouponMark
                     key={coupon.number}
+                    number={coupon.number}
                     black={coupon.seenHex[0] ?? null}
                     leftOut={coupon.leftOut}
                     verdict={verdict}
@@ -141,7 +142,7 @@ export function WindowKey({
               <i key={grey} style={{ background: grey }} />
             ))}
           </span>
-          all is well: hardly · in 1 of 10 · 5 · 9 of 10 likely worlds
+          all is well in hardly any · 1 · 5 · 9 of 10 likely worlds
         </span>
       )}
       {(['under', 'right', 'over'] as const).map((verdict) => (

@@ -30,11 +30,18 @@ export function WindowView({ ladder }: { readonly ladder: Ladder }) {
               along={varied.has('temperature') ? 'temperature' : 'time'}
             />
           ))}
+        <NextCoupons ladder={ladder} />
+        {window.remarks.length > 0 && (
+          <ul className={styles.remarks} aria-label="To know of this answer">
+            {window.remarks.map((remark) => (
+              <li key={remark}>{remark}</li>
+            ))}
+          </ul>
+        )}
       </div>
       <div className={styles.said}>
         <MakeRecipe ladder={ladder} />
         <WindowFacts ladder={ladder} />
-        <NextCoupons ladder={ladder} />
       </div>
     </section>
   );
