@@ -14,8 +14,10 @@ export function CouponMark(props: {
   readonly side?: number;
   /** Written beside it, on a grey ground. */
   readonly number?: number;
+  /** The number beneath instead. */
+  readonly below?: boolean;
 }) {
-  const { black, leftOut = false, verdict, x, y, side = 22, number } = props;
+  const { black, leftOut = false, verdict, x, y, side = 22, number, below = false } = props;
   const half = side / 2;
   return (
     <g transform={`translate(${x.toFixed(1)} ${y.toFixed(1)})`} opacity={leftOut ? 0.55 : 1}>
@@ -36,9 +38,17 @@ export function CouponMark(props: {
       )}
       {number !== undefined && (
         <text
-          x={half + 4}
-          y={5}
-          style={{ fill: '#fff', stroke: '#2b2b2b', strokeWidth: 3, paintOrder: 'stroke', fontSize: 13 }}
+          x={below ? 0 : half + 4}
+          y={below ? half + 14 : 5}
+          textAnchor={below ? 'middle' : 'start'}
+          style={{
+            fill: '#fff',
+            stroke: '#2b2b2b',
+            strokeWidth: 2.5,
+            paintOrder: 'stroke',
+            fontSize: 14,
+            fontWeight: 600,
+          }}
         >
           {number}
         </text>

@@ -54,14 +54,17 @@ export function pressStanding(ladders: readonly Ladder[], said: (sheetId: string
     return next === 'pressed' ? 'A first ladder is waiting to be pressed.' : 'A first ladder is under way.';
   }
   const have = found.length === 1 ? 'One recipe measured' : `${inWords(found.length)} recipes measured`;
+  const unsure = found.length - sure;
   const doubt =
-    sure === found.length
+    unsure === 0
       ? found.length === 1
         ? ', and it is sure'
         : ', all of them sure'
       : found.length === 1
         ? '; a further coupon would make it surer'
-        : `; ${inWords(found.length - sure).toLowerCase()} would be surer with a further coupon`;
+        : unsure === found.length
+          ? '; further coupons would make them surer'
+          : `; ${inWords(unsure).toLowerCase()} would be surer with a further coupon`;
   const under =
     open === 0 ? '' : ` ${open === 1 ? 'One ladder is' : `${inWords(open)} ladders are`} under way.`;
   return `${have}${doubt}.${under}`;

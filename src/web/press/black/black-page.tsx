@@ -99,38 +99,36 @@ export function BlackPage() {
               />
             </div>
           </fieldset>
-          <Radio.Group
-            size="md"
-            label="Held against"
-            value={ladder?.sheetId ?? newestLadder}
-            onChange={(value) =>
-              void navigate({
-                search: (old) => ({ ...old, ladder: value === newestLadder ? undefined : value }),
-                replace: true,
-                resetScroll: false,
-              })
-            }
-          >
-            <div className={styles.radios}>
-              <Radio
-                size="md"
-                value={newestLadder}
-                label={
-                  blank && usable.length > 0
-                    ? 'The newest ladder of this blank'
-                    : 'Common practice, while this blank has no ladder'
-                }
-              />
-              {usable.map((one) => (
+          {usable.length > (blank ? 1 : 0) && (
+            <Radio.Group
+              size="md"
+              label="Held against"
+              value={ladder?.sheetId ?? newestLadder}
+              onChange={(value) =>
+                void navigate({
+                  search: (old) => ({ ...old, ladder: value === newestLadder ? undefined : value }),
+                  replace: true,
+                  resetScroll: false,
+                })
+              }
+            >
+              <div className={styles.radios}>
                 <Radio
-                  key={one.sheetId}
                   size="md"
-                  value={one.sheetId}
-                  label={`Ladder of ${dayText(one.updatedAt)}, ${one.blankName}`}
+                  value={newestLadder}
+                  label={blank ? 'The newest ladder of this blank' : 'Common practice'}
                 />
-              ))}
-            </div>
-          </Radio.Group>
+                {usable.map((one) => (
+                  <Radio
+                    key={one.sheetId}
+                    size="md"
+                    value={one.sheetId}
+                    label={`Ladder of ${dayText(one.updatedAt)}, ${one.blankName}`}
+                  />
+                ))}
+              </div>
+            </Radio.Group>
+          )}
         </div>
         <div className={styles.answer}>
           {(blanks.error ?? ladders.error) && <ProblemNote error={blanks.error ?? ladders.error} />}

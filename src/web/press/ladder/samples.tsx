@@ -6,9 +6,9 @@ import { formatHex, srgb8FromLab } from '#craft/colour';
  */
 const hexOf = (lab: [number, number, number]): string => formatHex(srgb8FromLab(lab));
 const blacks = {
-  green: hexOf([24, -12, 3]),
+  green: hexOf([23, -9, 2]),
   neutral: hexOf([21, 0, 0]),
-  brown: hexOf([24, 10, 12]),
+  brown: hexOf([23, 7, 8]),
 } as const;
 
 /** As one might see it, on neutral grey. */

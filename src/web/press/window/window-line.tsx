@@ -6,10 +6,17 @@ import { CouponMark } from '../coupon-mark.js';
 import { couponVerdict } from '../coupon-verdict.js';
 import { barText, pressedStep } from '../words.js';
 import { degreeTicks } from './degree-ticks.js';
+import { levelsOf } from './levels.js';
 import { shareAlong } from './share-along.js';
-import { spreadOut } from './spread-out.js';
 import styles from './window.module.css';
 import { reach, WindowKey } from './window-picture.js';
+
+/** Rows of coupons over the curve, each as high as a mark with its number. */
+const most = 3;
+const rowPixels = 40;
+const heightPixels = 380;
+/** So that a share of 1 ends just under them; 58 pixels of the chart are its axis. */
+const yMax = 1.04 / (1 - (most * rowPixels) / (heightPixels - 58));
 
 /** The window of a ladder that varied one thing: how likely it is, along time or temperature, that all is well. */
 export function WindowLine({
@@ -31,7 +38,7 @@ export function WindowLine({
     const step = pressedStep(coupon);
     return { coupon, at: isTime ? step.dwellSeconds : step.platenC, verdict: couponVerdict(coupon, field) };
   });
-  const x = reach([...points.map(([at]) => at), ...coupons.map(({ at }) => at)], 0.03);
+  const x = reach([...points.map(([at]) => at), ...coupons.map(({ at }) => at)], 0.06);
   const [middle, from, to] = isTime
     ? [
         recipe.dwellSeconds,
@@ -59,21 +66,20 @@ export function WindowLine({
         }}
         y={{
           min: 0,
-          max: 1.4,
+          max: yMax,
           label: 'How likely it is that all is well',
           ticks: [0, 0.5, 0.9],
           text: (value) => percentText(value),
         }}
         lines={[]}
-        heightPixels={330}
+        heightPixels={heightPixels}
         over={(place) => {
-          const [left, top] = place(x.min, 1.4);
+          const [left, top] = place(x.min, yMax);
           const [right, bottom] = place(x.max, 0);
           const line = points.map(([at, share]) => place(at, share));
-          const spread = spreadOut(
-            coupons.map(({ at }) => place(at, 1.22)),
-            24,
-          );
+          const places = coupons.map(({ at }) => place(at, 0)[0]);
+          const levels = levelsOf(places, 25, most);
+          const levelY = (level: number) => top + rowPixels * (most - level) - 25;
           const [, high] = place(middle, 1);
           return (
             <>
@@ -82,7 +88,7 @@ export function WindowLine({
                 d={`M${line.map(([px, py]) => `${px.toFixed(1)} ${py.toFixed(1)}`).join('L')}L${(line.at(-1)?.[0] ?? left).toFixed(1)} ${bottom}L${(line[0]?.[0] ?? left).toFixed(1)} ${bottom}Z`}
                 fill="#d8d8d8"
                 stroke="#fff"
-                strokeWidth={1.6}
+                strokeWidth={1.4}
               />
               <path
                 d={`M${place(from, 0)[0]} ${bottom}V${high}M${place(to, 0)[0]} ${bottom}V${high}`}
@@ -94,7 +100,7 @@ export function WindowLine({
               {next && (
                 <circle
                   cx={place(isTime ? next.dwellSeconds : next.platenC, 0)[0]}
-                  cy={place(middle, 1.22)[1]}
+                  cy={levelY(0)}
                   r={16}
                   fill="none"
                   stroke="#fff"
@@ -109,8 +115,9 @@ export function WindowLine({
                   black={coupon.seenHex[0] ?? null}
                   leftOut={coupon.leftOut}
                   verdict={verdict}
-                  x={spread[i]?.[0] ?? 0}
-                  y={spread[i]?.[1] ?? 0}
+                  below
+                  x={places[i] ?? 0}
+                  y={levelY(levels[i] ?? 0)}
                 />
               ))}
             </>

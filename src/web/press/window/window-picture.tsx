@@ -32,7 +32,7 @@ export function WindowPicture({
     step: pressedStep(coupon),
   }));
   const x: Axis = {
-    ...reach([...field.dwellSeconds, ...coupons.map(({ step }) => step.dwellSeconds)], 0.03),
+    ...reach([...field.dwellSeconds, ...coupons.map(({ step }) => step.dwellSeconds)], 0.05),
     label: 'Time (s)',
   };
   const yReach = reach([...field.platenC, ...coupons.map(({ step }) => step.platenC)], 0.06);

@@ -30,6 +30,12 @@ export function WindowView({ ladder }: { readonly ladder: Ladder }) {
               along={varied.has('temperature') ? 'temperature' : 'time'}
             />
           ))}
+      </div>
+      <MakeRecipe ladder={ladder} />
+      <div className={styles.said}>
+        <WindowFacts ladder={ladder} />
+      </div>
+      <div className={styles.after}>
         <NextCoupons ladder={ladder} />
         {window.remarks.length > 0 && (
           <ul className={styles.remarks} aria-label="To know of this answer">
@@ -38,10 +44,6 @@ export function WindowView({ ladder }: { readonly ladder: Ladder }) {
             ))}
           </ul>
         )}
-      </div>
-      <div className={styles.said}>
-        <MakeRecipe ladder={ladder} />
-        <WindowFacts ladder={ladder} />
       </div>
     </section>
   );
