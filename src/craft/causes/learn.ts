@@ -1,5 +1,6 @@
 import { Problem } from '#craft/problem';
 import { known } from './model.js';
+import { trigamma } from './trigamma.js';
 import type { CauseBook } from './types.js';
 
 /** How a case ended: the chance of each cause, as far as anyone knows; 1 for what was proved, absent = 0. */
@@ -52,7 +53,7 @@ export function learnPriors(book: CauseBook, outcomes: readonly Outcome[]): Lear
       cases += weight * chance;
     }
     const mean = had / (had + hadNot);
-    // Var(logit p) of a beta is ψ'(a) + ψ'(b); 1/a + 1/b is near it for a, b > 1, and for a < 1 the tail is long downward.
+    // Var(logit p) of a beta(a, b) is ψ'(a) + ψ'(b).
     const sd = Math.sqrt(trigamma(had) + trigamma(hadNot));
     const odds = mean / (1 - mean);
     const per1000 = (o: number): number => (1000 * o) / (1 + o);
@@ -94,16 +95,4 @@ export function withPriors(book: CauseBook, priors: readonly LearntPrior[]): Cau
     ...book,
     causes: book.causes.map((cause) => ({ ...cause, per1000: per1000.get(cause.id) ?? cause.per1000 })),
   };
-}
-
-/** ψ'(x): recurrence up to x ≥ 6, then the asymptotic series (Abramowitz & Stegun 6.4.6, 6.4.12). */
-function trigamma(x: number): number {
-  let sum = 0;
-  let at = x;
-  while (at < 6) {
-    sum += 1 / (at * at);
-    at += 1;
-  }
-  const inverse = 1 / (at * at);
-  return sum + 1 / at + inverse / 2 + (inverse / at) * (1 / 6 - inverse * (1 / 30 - inverse / 42));
 }

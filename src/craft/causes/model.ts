@@ -80,7 +80,7 @@ export function inEachWorld<T>(
       if (!matters[i]) continue;
       count += 1;
       last = i;
-      key = key * causes.length + i;
+      key = key * (causes.length + 1) + i + 1;
     }
     if (count < 2) return count === 0 ? none : single[last]!;
     const before = more.get(key);

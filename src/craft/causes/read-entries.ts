@@ -190,10 +190,10 @@ function readMeasured(placed: Placed, id: string, choices: readonly Choice[]): Q
 function readCost(fields: Fields, fallback?: Cost): Cost {
   const placed = fields.optional('cost');
   if (placed === undefined && fallback !== undefined) return fallback;
-  const own = fieldsOf(placed ?? fields.at, 'what it costs');
   if (placed === undefined) {
     throw wrong(fields.at, 'There is no cost', 'Write "cost": {"minutes": …, "money": …, "blanks": …}.');
   }
+  const own = fieldsOf(placed, 'what it costs');
   const cost = {
     minutes: own.number('minutes', 0, 10000, 0),
     money: own.number('money', 0, 100000, 0),
