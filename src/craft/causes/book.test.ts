@@ -193,6 +193,15 @@ describe('a shop’s own file', () => {
   });
 });
 
+it('takes the examples of docs/causes.md as they stand', () => {
+  const blocks = [...readFileSync('docs/causes.md', 'utf8').matchAll(/```json\n([\s\S]*?)```/g)];
+  expect(blocks).toHaveLength(2);
+  const files = blocks.map(([, text], i) => ({ fileName: `example-${i}.json`, text: text! }));
+  const { causes } = readCauseBook([...stock, ...files]);
+  expect(causes.find(({ id }) => id === 'nozzles-blocked')!.per1000).toBe(90);
+  expect(causes.some(({ id }) => id === 'cat-on-the-bench')).toBe(true);
+});
+
 describe('facts that cannot be', () => {
   const model = causeModel(readCauseBook(stock));
   const none = { findings: [], answers: {}, tried: [] };
