@@ -123,11 +123,12 @@ export function HeatCurve({ look }: { readonly look: HeatLook }) {
       />
       <p className={styles.aside}>
         {arrivesAt ? 'Ring: the dye’s place is within 10 °C of the platen. ' : ''}
+        Phases:{' '}
         {phases
           .map(
-            (phase) => `${phase.name} ${secondsText(phase.fromSeconds)} to ${secondsText(phase.toSeconds)}`,
+            (phase) => `${phase.name}, ${secondsText(phase.fromSeconds)} to ${secondsText(phase.toSeconds)}`,
           )
-          .join(' · ')}
+          .join('; ')}
         .
       </p>
     </div>

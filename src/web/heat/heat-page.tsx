@@ -137,6 +137,7 @@ function questionOf(search: HeatSearch): HeatQuestion | null {
     ...(search.pressure ? { pressure: search.pressure } : {}),
     ...(search.thicknessMm === undefined ? {} : { thicknessMm: search.thicknessMm }),
     ...(search.startC === undefined ? {} : { blankStartC: search.startC }),
+    ...(search.faceDown === undefined ? {} : { faceDown: search.faceDown }),
     ...(search.prePress === undefined ? {} : { prePressSeconds: search.prePress }),
   };
   return heatQuestionSchema.safeParse(question).success ? question : null;

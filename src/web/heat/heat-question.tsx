@@ -45,6 +45,7 @@ export function HeatQuestionFields(props: {
               platenC: undefined,
               seconds: undefined,
               pressure: undefined,
+              faceDown: undefined,
               thicknessMm: undefined,
             })
           }
@@ -65,7 +66,7 @@ export function HeatQuestionFields(props: {
           valueC={search.platenC ?? null}
           minC={60}
           maxC={230}
-          placeholder={blank ? `${temperatureText(blank.recipe.platenC, temperatureUnit)}, its recipe` : ''}
+          placeholder={blank ? temperatureText(blank.recipe.platenC, temperatureUnit) : ''}
           onChange={(platenC) => onChange({ platenC: platenC ?? undefined })}
         />
         <FigureField
@@ -75,12 +76,13 @@ export function HeatQuestionFields(props: {
           min={1}
           max={3600}
           value={search.seconds ?? null}
-          placeholder={blank ? `${blank.recipe.dwellSeconds} s, its recipe` : ''}
+          placeholder={blank ? `${blank.recipe.dwellSeconds}\u00a0s` : ''}
           onChange={(seconds) => onChange({ seconds: seconds ?? undefined })}
         />
       </div>
+      {blank && <p className={styles.aside}>Left empty: as the recipe of {blank.name} has it.</p>}
       <details className={styles.more} open={hasMore(search) || undefined}>
-        <summary>Pressure, thickness, a pre-press</summary>
+        <summary>Pressure, how it lies, thickness, a pre-press</summary>
         <div className={styles.fields}>
           <Select
             size="md"
@@ -91,6 +93,19 @@ export function HeatQuestionFields(props: {
             data={Object.entries(pressureNames).map(([value, label]) => ({ value, label }))}
             value={search.pressure ?? null}
             onChange={(value) => onChange({ pressure: (value ?? undefined) as HeatSearch['pressure'] })}
+          />
+          <Select
+            size="md"
+            label="The piece lies"
+            placeholder="as its recipe says"
+            clearable
+            clearButtonProps={{ 'aria-label': 'As its recipe says' }}
+            data={[
+              { value: 'up', label: 'face up, the paper over it' },
+              { value: 'down', label: 'face down on the paper' },
+            ]}
+            value={search.faceDown === undefined ? null : search.faceDown ? 'down' : 'up'}
+            onChange={(value) => onChange({ faceDown: value === null ? undefined : value === 'down' })}
           />
           <FigureField
             label="Thickness of the blank"
@@ -128,6 +143,7 @@ export function HeatQuestionFields(props: {
 
 const hasMore = (search: HeatSearch): boolean =>
   search.pressure !== undefined ||
+  search.faceDown !== undefined ||
   search.thicknessMm !== undefined ||
   search.startC !== undefined ||
   search.prePress !== undefined;

@@ -10,6 +10,8 @@ export const heatSearchSchema = z.object({
   pressure: pressureSchema.optional().catch(undefined),
   thicknessMm: z.number().optional().catch(undefined),
   startC: z.number().optional().catch(undefined),
+  /** Left out: as the blank's recipe says. */
+  faceDown: z.boolean().optional().catch(undefined),
   prePress: z.number().optional().catch(undefined),
 });
 export type HeatSearch = z.infer<typeof heatSearchSchema>;

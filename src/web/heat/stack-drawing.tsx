@@ -41,8 +41,7 @@ export function StackDrawing({
     return row;
   });
   const bottom = y;
-  const dyeAt = rows.find(({ layer }) => layer.id === 'paper');
-  const dyeY = dyeAt ? dyeAt.y + dyeAt.height : null;
+  const dyeY = dyeLevel(rows);
   const height = bottom + (bothSides ? 46 : 10);
   const fills: Record<string, string> = {
     cover: `url(#${id}-cover)`,
@@ -59,7 +58,7 @@ export function StackDrawing({
           width={width}
           height={height}
           role="img"
-          aria-label={`From top to bottom: ${heater} at ${temperatureText(platenC, temperatureUnit)}, ${look.layers.map((layer) => `${layer.name}, ${thicknessText(layer.thicknessMm, lengthUnit)}`).join('; ')}${bothSides ? '; heated from below too' : ''}. The dye goes over below the paper.`}
+          aria-label={`From top to bottom: ${heater} at ${temperatureText(platenC, temperatureUnit)}, ${look.layers.map((layer) => `${layer.name}, ${thicknessText(layer.thicknessMm, lengthUnit)}`).join('; ')}${bothSides ? '; heated from below too' : ''}. The dye goes over between the paper and ${look.layers.some((layer) => layer.id === 'coating') ? 'the coat' : 'the blank'}.`}
         >
           <defs>
             <pattern id={`${id}-heat`} width={8} height={8} patternUnits="userSpaceOnUse">
@@ -129,4 +128,17 @@ export function StackDrawing({
       </p>
     </figure>
   );
+}
+
+/** Where paper and what takes the dye touch; a piece may lie on its paper as well as under it. */
+function dyeLevel(
+  rows: readonly { readonly layer: Layer; readonly y: number; readonly height: number }[],
+): number | null {
+  const takes = (id: string | undefined) => id === 'coating' || id === 'blank';
+  const at = rows.findIndex(
+    ({ layer }, i) => layer.id === 'paper' && (takes(rows[i - 1]?.layer.id) || takes(rows[i + 1]?.layer.id)),
+  );
+  const paper = rows[at];
+  if (!paper) return null;
+  return takes(rows[at + 1]?.layer.id) ? paper.y + paper.height : paper.y;
 }
