@@ -95,7 +95,11 @@ export function PlatenMap(props: {
           <rect x={left} y={edge} width={faceWidth} height={faceHeight} rx={9} className={styles.rim} />
           {props.best && (
             <g className={styles.best}>
-              <circle cx={toX(props.best.across)} cy={toY(props.best.along)} r={19} />
+              <circle
+                cx={Math.min(left + faceWidth - 22, Math.max(left + 22, toX(props.best.across)))}
+                cy={Math.min(edge + faceHeight - 22, Math.max(edge + 22, toY(props.best.along)))}
+                r={19}
+              />
             </g>
           )}
           <FindingMarks findings={findings} toX={toX} toY={toY} figures={room} />
