@@ -19,6 +19,8 @@ type Coupon = Ladder['coupons'][number];
 export function couponVerdict(coupon: Coupon, field: WindowFieldFacts | null): CouponVerdict | null {
   const lab = coupon.values?.blackLab?.lab;
   const eye = coupon.byEye;
+  const isKnown = coupon.values !== null || eye?.black !== undefined || eye?.edges !== undefined;
+  if (!isKnown) return null;
   if (lab) {
     const hue = towardsBrown(lab);
     if (Math.abs(hue) > usualRules.neutralWithin) return hue < 0 ? 'under' : 'over';
@@ -30,7 +32,7 @@ export function couponVerdict(coupon: Coupon, field: WindowFieldFacts | null): C
   // Density falls short before its top and beyond it; the lean of the black tells which.
   if (there && there.densityShare < usualRules.densityShare)
     return lab && towardsBrown(lab) > 0 ? 'over' : 'under';
-  return lab || eye?.black !== undefined || coupon.values !== null ? 'right' : null;
+  return 'right';
 }
 
 /** The field at a setting, between its nodes; null outside. */

@@ -165,13 +165,12 @@ function CouponCount({ coupons, onChange }: { readonly coupons: number; onChange
   const [shown, setShown] = useState(coupons);
   return (
     <div className={styles.count}>
-      <p id="coupons-label">
+      <p>
         How many coupons: <strong className="figures">{shown}</strong>
       </p>
       <Slider
         size="md"
-        aria-labelledby="coupons-label"
-        thumbProps={{ 'aria-label': 'How many coupons' }}
+        thumbLabel="How many coupons"
         min={couponBounds.least}
         max={couponBounds.most}
         step={1}
