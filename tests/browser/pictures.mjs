@@ -1,5 +1,6 @@
 // @ts-check
-// Takes the pictures of the page in docs/ afresh, from a new demo shop: `node tests/browser/pictures.mjs`.
+// Takes the pictures of the page in docs/ afresh, from a new demo shop: `node tests/browser/pictures.mjs`; only some of
+// them: `node tests/browser/pictures.mjs docs heat platen`.
 import { spawn } from 'node:child_process';
 import { existsSync, mkdtempSync, rmSync } from 'node:fs';
 import { tmpdir } from 'node:os';
@@ -11,6 +12,7 @@ import { labFromSrgb } from '#craft/colour';
 import { choosePatches } from '#craft/testsheet';
 
 const out = process.argv[2] ?? 'docs';
+const only = process.argv.slice(3);
 const folder = mkdtempSync(path.join(tmpdir(), 'dyewright-pictures-'));
 const shop = spawn(
   process.execPath,
@@ -54,8 +56,15 @@ await take('setups-desktop', `/setups?open=blank:${mug.request.blankId}`, deskto
 await take('read-back-desktop', '/read-back', { ...desktop, scan: await scanOf(mug.id) });
 const board = { setupId: 'desktop-a4', blankId: 'glass-board-280x390' };
 await take('measure-desktop', `/measure?start=colour&setup=${board.setupId}&blank=${board.blankId}`, desktop);
-await take('reading-desktop', `/readings/${await readingOf()}`, desktop);
-const pathId = await pathOf();
+if (wanted('reading-desktop')) await take('reading-desktop', `/readings/${await readingOf()}`, desktop);
+/** @type {{ id: string, kind: string, demo: boolean }[]} */
+const presses = await (await fetch(`${url}/api/presses`)).json();
+const flat = presses.find((press) => press.demo) ?? presses.find((press) => press.kind === 'flat');
+if (!flat) throw new Error('The demo shop has no press.');
+await take('platen-desktop', `/press/platen/${flat.id}`, desktop);
+await take('heat-desktop', `/press/heat?blank=slate-coaster-square-100&press=${flat.id}`, desktop);
+await take('recipe-desktop', `/press/recipes/slate-coaster-square-100?press=${flat.id}`, desktop);
+const pathId = only.length === 0 || only.some((one) => /path|lookup/.test(one)) ? await pathOf() : '';
 await take('path-desktop', `/paths/${pathId}`, desktop);
 await take('lookup-desktop', `/paths/${pathId}/lookup?hex=2f7ab8`, desktop);
 await take('lookup-phone', `/paths/${pathId}/lookup?hex=2f7ab8`, phone);
@@ -63,6 +72,11 @@ await browser.close();
 shop.kill('SIGTERM');
 await new Promise((resolve) => shop.once('exit', resolve));
 rmSync(folder, { recursive: true, force: true });
+
+/** @param {string} name */
+function wanted(name) {
+  return only.length === 0 || only.some((one) => name.startsWith(one));
+}
 
 /** What comes of work that the program was asked for. @param {string} where @param {RequestInit} order */
 async function outcome(where, order) {
@@ -162,6 +176,7 @@ async function scanOf(id) {
  * @param {{ width: number, height: number, scheme?: 'light' | 'dark', scan?: Buffer, whole?: boolean }} how
  */
 async function take(name, where, how) {
+  if (!wanted(name)) return;
   const context = await browser.newContext({
     viewport: { width: how.width, height: how.height },
     colorScheme: how.scheme ?? 'light',
