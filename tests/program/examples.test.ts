@@ -39,7 +39,9 @@ test('each command does what is said, and each grade is as near the instrument a
   const off: Record<string, number> = {};
   let readingId = '';
   for (const words of commands) {
-    const args = words.map((word) => (word === 'READING' ? readingId : word));
+    const args = words.map((word) =>
+      word === 'READING' ? readingId : word.endsWith('.pdf') ? path.join(folder, word) : word,
+    );
     const ended = await runProgram([...args, '--json'], path.join(folder, 'shop'));
     expect([ended.code, args, ended.err]).toEqual([0, args, expect.any(String)]);
     const answer = JSON.parse(ended.out);
@@ -51,6 +53,14 @@ test('each command does what is said, and each grade is as near the instrument a
       expect(off[reading.grade]).toBeLessThan(reading.expectedError.meanDeltaE00 + 0.3);
     }
     if (args[0] === 'heat') expect(answer.energy.closure).toBeLessThan(1e-6);
+    if (args[0] === 'ladder' && args[1] === 'read') {
+      expect(answer.pictures[0].coupons).toEqual([1, 2, 3, 4, 5, 6, 7, 8, 9]);
+      expect(answer.window.windowProbability).toBeGreaterThan(0.9);
+    }
+    if (args[0] === 'evenness' && args[1] === 'read') {
+      const kinds = answer.findings.map(({ kind }: { kind: string }) => kind);
+      expect(kinds.sort()).toEqual(['spot', 'tilt']);
+    }
     if (args[0] === 'path') expect(answer.measurement).toMatchObject({ grade: 'A' });
   }
   console.info(off);
