@@ -135,12 +135,14 @@ function fromPractice(hue: number, step: PressStep, remarks: string[]): BlackVer
       1 / (step.platenC + 273.15) - (gasConstant * Math.log(1 + direction * part)) / (activationKJ * 1000);
     return 1 / inverse - 273.15 - step.platenC;
   };
-  const { meanKJPerMol: mean, sdKJPerMol: sd } = activationPrior;
+  const { medianKJPerMol: usual, sdLog } = activationPrior;
   const three = (of: (part: number, kJ: number) => number): Estimate => {
-    const all = [of(share, mean), of(share / 2, mean + sd), of(share * 1.5, mean - sd / 2)].sort(
-      (a, b) => a - b,
-    );
-    return { value: of(share, mean), low: all[0]!, high: all[2]! };
+    const all = [
+      of(share, usual),
+      of(share / 2, usual * Math.exp(1.64 * sdLog)),
+      of(share * 1.5, usual * Math.exp(-1.64 * sdLog)),
+    ].sort((a, b) => a - b);
+    return { value: of(share, usual), low: all[0]!, high: all[2]! };
   };
   const seconds = share === 0 ? nothing : three((part) => direction * part * step.dwellSeconds);
   const kelvin = share === 0 ? nothing : three(kelvinOf);

@@ -1,16 +1,7 @@
 import { choleskyInPlace, createRandom } from '#craft/numerics';
 
-export type PlanTerms = 'linear' | 'interaction' | 'quadratic';
-
-export function planTerms([a, b]: readonly number[], terms: PlanTerms): number[] {
-  if (terms === 'linear') return [1, a!, b!];
-  if (terms === 'interaction') return [1, a!, b!, a! * b!];
-  return [1, a!, b!, a! * a!, b! * b!, a! * b!];
-}
-
-/** ln |XᵀX|; −Infinity when the points do not determine the terms. */
-export function logDeterminant(points: readonly (readonly number[])[], terms: PlanTerms): number {
-  const rows = points.map((point) => planTerms(point, terms));
+/** ln |XᵀX| of rows of terms; −Infinity when they do not determine the terms. */
+export function logDeterminant(rows: readonly (readonly number[])[]): number {
   const p = rows[0]!.length;
   const matrix = new Float64Array(p * p);
   for (const row of rows)
@@ -26,21 +17,20 @@ const starts = 12;
 /**
  * D-optimal choice of points by exchange (Fedorov, Theory of Optimal Experiments, 1972): from several random starts the
  * exchange that gains most is made until none gains. A point may be chosen more than once.
+ * @param candidates each one's row of terms
+ * @param fixed rows that are in the plan in any case
  * @returns indices into the candidates, ascending
  */
 export function exchange(
   candidates: readonly (readonly number[])[],
   count: number,
-  terms: PlanTerms,
   seed: number,
+  fixed: readonly (readonly number[])[] = [],
 ): number[] {
   const random = createRandom(seed);
   let best: { value: number; chosen: number[] } = { value: Number.NEGATIVE_INFINITY, chosen: [] };
   const logOf = (chosen: readonly number[]): number =>
-    logDeterminant(
-      chosen.map((i) => candidates[i]!),
-      terms,
-    );
+    logDeterminant([...fixed, ...chosen.map((i) => candidates[i]!)]);
   for (let start = 0; start < starts || best.chosen.length === 0; start += 1) {
     let chosen = Array.from({ length: count }, () => random.integer(candidates.length));
     let value = logOf(chosen);

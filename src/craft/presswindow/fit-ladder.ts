@@ -81,7 +81,8 @@ export function fitLadder(coupons: readonly Coupon[], options: LadderOptions): L
       }),
     );
     const logWeight =
-      -0.5 * ((activationKJPerMol - activationPrior.meanKJPerMol) / activationPrior.sdKJPerMol) ** 2 -
+      // Nodes are even in the logarithm, so the density over it is what counts.
+      -0.5 * (Math.log(activationKJPerMol / activationPrior.medianKJPerMol) / activationPrior.sdLog) ** 2 -
       0.5 * ((pressureExponent - pressureExponentPrior.mean) / pressureExponentPrior.sd) ** 2 +
       fits.reduce((sum, tried) => sum + logSumExp(tried.map((fit) => fit.logWeight)), 0);
     previous = { law, middle, logWeight, fits };
@@ -103,7 +104,7 @@ export function fitLadder(coupons: readonly Coupon[], options: LadderOptions): L
     const activationKJPerMol = tempsVary
       ? node.law.activationKJPerMol
       : within(
-          activationPrior.meanKJPerMol + activationPrior.sdKJPerMol * random.normal(),
+          activationPrior.medianKJPerMol * Math.exp(activationPrior.sdLog * random.normal()),
           activationPrior.lowKJPerMol,
           activationPrior.highKJPerMol,
         );
@@ -131,7 +132,7 @@ export function fitLadder(coupons: readonly Coupon[], options: LadderOptions): L
       isFitted: tempsVary,
       basis: tempsVary
         ? 'Fitted from coupons at several temperatures.'
-        : 'All coupons had one temperature, so it is assumed (80 ± 40 kJ/mol, an inference): figures in °C are rough.',
+        : `All coupons had one temperature, so it is assumed (${activationPrior.medianKJPerMol} kJ/mol, a third more or less: an inference): figures in °C are rough.`,
     },
     pressureExponent: {
       ...estimateOf(draws.map((draw) => draw.pressureExponent)),
@@ -148,36 +149,33 @@ function scatterPrior(scatter: number, { scatters }: Response): number {
   return -0.5 * (scatter / usual) ** 2;
 }
 
-/** A coarse grid over what is not known, then a fine one over the part that holds nearly all the weight. */
+/** A coarse grid over what is not known, then finer ones over the part that holds nearly all the weight. */
 function closeIn(
   nodeAt: (activation: number, exponent: number) => Node,
   withActivation: boolean,
   withPressure: boolean,
 ): Node[] {
-  const { lowKJPerMol, highKJPerMol, meanKJPerMol } = activationPrior;
-  let activations = withActivation ? evenSteps(lowKJPerMol, highKJPerMol, 13) : [meanKJPerMol];
-  let exponents = withPressure ? evenSteps(-0.6, 1.4, 11) : [pressureExponentPrior.mean];
-  let nodes: Node[] = [];
-  for (let round = 0; round < (withActivation || withPressure ? 4 : 1); round += 1) {
-    nodes = activations.flatMap((a) => exponents.map((e) => nodeAt(a, e)));
+  const { lowKJPerMol, highKJPerMol, medianKJPerMol } = activationPrior;
+  let logs = withActivation
+    ? evenSteps(Math.log(lowKJPerMol), Math.log(highKJPerMol), withPressure ? 9 : 13)
+    : [Math.log(medianKJPerMol)];
+  let exponents = withPressure ? evenSteps(-0.6, 1.4, withActivation ? 9 : 13) : [pressureExponentPrior.mean];
+  for (let round = 0; ; round += 1) {
+    const nodes = logs.flatMap((log) => exponents.map((exponent) => nodeAt(Math.exp(log), exponent)));
     const top = Math.max(...nodes.map((n) => n.logWeight));
-    const held = nodes.filter((n) => n.logWeight > top - 9);
+    // Worlds are drawn from nodes, so a few of them must share the weight; those below e⁻⁶ hardly count.
+    const held = nodes.filter((n) => n.logWeight > top - 6);
+    if (round === 4 || held.length >= 0.45 * nodes.length) return held;
     const narrowed = (values: number[], of: (n: Node) => number): number[] => {
       if (values.length === 1) return values;
       const step = values[1]! - values[0]!;
       const inside = held.map(of);
-      const [low, high] = [Math.min(...inside) - 0.9 * step, Math.max(...inside) + 0.9 * step];
+      const [low, high] = [Math.min(...inside) - 0.8 * step, Math.max(...inside) + 0.8 * step];
       return evenSteps(Math.max(low, values[0]!), Math.min(high, values.at(-1)!), values.length);
     };
-    const next = {
-      activations: narrowed(activations, (n) => n.law.activationKJPerMol),
-      exponents: narrowed(exponents, (n) => n.law.pressureExponent),
-    };
-    if (held.length > nodes.length / 3) break;
-    activations = next.activations;
-    exponents = next.exponents;
+    logs = narrowed(logs, (n) => Math.log(n.law.activationKJPerMol));
+    exponents = narrowed(exponents, (n) => n.law.pressureExponent);
   }
-  return nodes;
 }
 
 const evenSteps = (low: number, high: number, count: number): number[] =>

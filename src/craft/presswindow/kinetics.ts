@@ -1,16 +1,15 @@
-import { type DoseKinetics, doseRate, doseSeconds } from '#craft/heat';
+import { type DoseKinetics, doseRate, doseSeconds, priorKinetics } from '#craft/heat';
 import type { PressStep } from './types.js';
 
 /**
- * Before any coupon is pressed at two temperatures. No activation energy of the transfer was found in print; 80 kJ/mol
- * is an inference (two published optima suggest about 64, diffusion of disperse dyes in polyester is put at 100 to 150,
- * from memory), so it is taken as uncertain by half of itself.
+ * Before any coupon is pressed at two temperatures: what `heat` assumes too (`priorKinetics`), log-normal, within bounds
+ * that any transfer keeps.
  */
 export const activationPrior = {
-  meanKJPerMol: 80,
-  sdKJPerMol: 40,
-  lowKJPerMol: 10,
-  highKJPerMol: 250,
+  medianKJPerMol: priorKinetics.activationKJPerMol,
+  sdLog: Math.log(priorKinetics.spread),
+  lowKJPerMol: 15,
+  highKJPerMol: 300,
 } as const;
 
 /**

@@ -2,6 +2,7 @@ import { createRandom, type Random } from '#craft/numerics';
 import { Problem } from '#craft/problem';
 import { checkStep, couponCounts } from './check-coupons.js';
 import { exchange } from './exchange.js';
+import { activationPrior, logDose, pressureExponentPrior } from './kinetics.js';
 import type { FactorKind, PressLimits, PressStep } from './types.js';
 
 export interface LadderRequest {
@@ -42,7 +43,7 @@ const units = { time: 's', temperature: '°C', pressure: 'bar' } as const;
 /**
  * Which coupons to press. One factor: a ladder with its middle repeated. Two: from ten coupons a central composite plan
  * within the ranges (Box & Wilson, J. R. Stat. Soc. B 13, 1951; axial points at the ends, corners at 1/√2 of them) with its
- * centre repeated, else a D-optimal plan on three levels with one point repeated.
+ * centre repeated, else a plan that is D-optimal for the dose (`dosePlan`).
  * @throws Problem `press.invalid` or `press.unsafe` when no such plan can work, saying why
  */
 export function planLadder(request: LadderRequest): LadderPlan {
@@ -65,7 +66,7 @@ export function planLadder(request: LadderRequest): LadderPlan {
     coded = composite(count);
   } else {
     kind = 'D-optimal';
-    coded = optimal(count, request.seed);
+    coded = dosePlan(request, ranges);
   }
   const planned = coded.map((at) => ({ coded: at, step: stepOf(request, ranges, at) }));
   for (const { step } of planned) checkStep(step, 'A coupon of this plan');
@@ -195,16 +196,48 @@ function composite(count: number): number[][] {
   return [...outer, ...Array.from({ length: centres }, () => [0, 0]), ...more];
 }
 
-function optimal(count: number, seed: number): number[][] {
-  const terms = count >= 7 ? 'quadratic' : count >= 6 ? 'interaction' : 'linear';
-  const levels = [-1, 0, 1];
-  const candidates = levels.flatMap((a) => levels.map((b) => [a, b]));
-  const chosen = exchange(candidates, count - 1, terms, seed);
-  const found = chosen.map((i) => candidates[i]!);
-  // The middle is repeated where it is in the plan, the first point where it is not.
-  const middle = found.find(([a, b]) => a === 0 && b === 0);
-  return [...found, middle ?? found[0]!];
+/** Terms in dose and in the other factor that so many coupons can tell; one coupon at least is left over. */
+function doseTerms(count: number, dose: number, other: number): number[] {
+  const powers = count >= 7 ? 3 : count >= 6 ? 2 : 1;
+  return [...Array.from({ length: powers + 1 }, (_, k) => dose ** k), other];
 }
+
+/** Beyond the doses of the first factor alone, by this much, everything is plainly too little or too much. */
+const furthestDose = 1.1;
+
+/**
+ * Few coupons in two factors. What they do is mostly told by the dose, so the plan is D-optimal (see `exchange`) for powers
+ * of the dose, as it is assumed before anything is pressed, and a shift with the other factor: hot coupons are pressed
+ * shorter and cool ones longer, and none is spent where both are extreme the same way. The middle is there twice.
+ * A plan for a full quadratic surface in the factors themselves found the window less surely on simulated presses.
+ */
+function dosePlan(request: LadderRequest, ranges: readonly (readonly [number, number])[]): number[][] {
+  const { coupons: count, factors, seed, start } = request;
+  const main = mainFactors.map((kind) => factors.findIndex((f) => f.kind === kind)).find((f) => f >= 0)!;
+  const middle = stepOf(request, ranges, [0, 0]);
+  const law = {
+    activationKJPerMol: activationPrior.medianKJPerMol,
+    pressureExponent: pressureExponentPrior.mean,
+    referenceC: start.platenC,
+    referencePressureBar: start.pressureBar ?? 1,
+  };
+  const doseAt = (coded: readonly number[]): number =>
+    logDose(stepOf(request, ranges, coded), law) - logDose(middle, law);
+  const along = (at: number, other: number): number[] => (main === 0 ? [at, other] : [other, at]);
+  const half = 0.5 * (doseAt(along(1, 0)) - doseAt(along(-1, 0)));
+  const rowOf = (coded: readonly number[]): number[] =>
+    doseTerms(count, doseAt(coded) / half, coded[1 - main]!);
+  const levels = Array.from({ length: 7 }, (_, i) => i / 3 - 1);
+  const candidates = [-1, 0, 1]
+    .flatMap((other) => levels.map((at) => along(at, other)))
+    .filter((coded) => Math.abs(doseAt(coded)) <= furthestDose * half);
+  const centre = [0, 0];
+  const chosen = exchange(candidates.map(rowOf), count - 2, seed, [rowOf(centre), rowOf(centre)]);
+  return [...chosen.map((i) => candidates[i]!), centre, centre];
+}
+
+/** Which factor makes most of the dose. */
+const mainFactors: readonly FactorKind[] = ['time', 'temperature', 'pressure'];
 
 /** By temperature from cool to hot (heating is quicker than cooling), within one temperature by chance. */
 function pressOrder<T extends { readonly step: PressStep }>(coupons: readonly T[], random: Random): T[] {
