@@ -159,6 +159,17 @@ test('judged by eye, by keyboard alone', async ({ page }) => {
   expect(kept.window!.recipe.dwellSeconds).toBeLessThan(110);
 });
 
+test('a ladder that is removed is gone, sheet and all', async ({ page }) => {
+  const sheet = await madeLadder(page.request, { setupId, blankId: 'tile-ceramic-152', coupons: 4 });
+  await page.goto(`/press/ladders/${sheet.id}`);
+  await page.getByRole('button', { name: /^Remove ladder/ }).click();
+  await page.getByRole('button', { name: 'Remove for good' }).click();
+  await expect(page).toHaveURL(/\/press$/);
+  await expect(title(page)).not.toHaveText('Looking it over…');
+  const left: { sheetId: string }[] = await (await page.request.get('/api/ladders')).json();
+  expect(left.map(({ sheetId }) => sheetId)).not.toContain(sheet.id);
+});
+
 test('what cannot be read is refused in words, and one black is judged without a ladder', async ({
   page,
   picture,

@@ -8,7 +8,7 @@ import type {
   WindowCourses,
   WindowFieldFacts,
 } from '#contract';
-import { callForm, callJson } from './call.js';
+import { callForm, callJson, ServerProblem } from './call.js';
 import { useWork } from './work.js';
 
 const at = (sheetId: string) => `/api/ladders/${encodeURIComponent(sheetId)}`;
@@ -115,7 +115,15 @@ export function useRemoveLadderPicture(sheetId: string) {
 export function useRemoveLadder() {
   const client = useQueryClient();
   return useMutation({
-    mutationFn: (sheetId: string) => callJson<unknown>(at(sheetId), { method: 'DELETE' }),
+    mutationFn: async (sheetId: string) => {
+      await callJson<unknown>(at(sheetId), { method: 'DELETE' });
+      // A ladder is as long as its sheet is: with the sheet left, it would be there again, empty.
+      await callJson<unknown>(`/api/test-sheets/${encodeURIComponent(sheetId)}`, { method: 'DELETE' }).catch(
+        (error: unknown) => {
+          if (!(error instanceof ServerProblem && error.details.status === 404)) throw error;
+        },
+      );
+    },
     onSuccess: () => {
       void client.invalidateQueries({ queryKey: ['ladders'] });
       void client.invalidateQueries({ queryKey: ['test-sheets'] });

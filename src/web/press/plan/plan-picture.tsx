@@ -63,8 +63,8 @@ export function PlanPicture({ plan }: { readonly plan: LadderPlanFacts }) {
         }
       />
       <figcaption className="soft">
-        Each disc is a coupon, numbered in the order to press. Discs side by side are pressed alike: they show
-        how well the press repeats itself.
+        Each disc is a coupon, numbered in the order to press. Those with a thick rim that lie together are
+        pressed alike: they show how well the press repeats itself.
       </figcaption>
     </figure>
   );

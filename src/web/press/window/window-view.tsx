@@ -13,6 +13,8 @@ export function WindowView({ ladder }: { readonly ladder: Ladder }) {
   const field = useLadderField(ladder);
   const { window, plan } = ladder;
   if (!window) return null;
+  // What the activation energy rests on stands beside its figure.
+  const remarks = window.remarks.filter((remark) => remark !== window.activation.basis);
   const varied = new Set(plan.factors);
   return (
     <section aria-labelledby="window-title" className={styles.view}>
@@ -37,9 +39,9 @@ export function WindowView({ ladder }: { readonly ladder: Ladder }) {
       </div>
       <div className={styles.after}>
         <NextCoupons ladder={ladder} />
-        {window.remarks.length > 0 && (
+        {remarks.length > 0 && (
           <ul className={styles.remarks} aria-label="To know of this answer">
-            {window.remarks.map((remark) => (
+            {remarks.map((remark) => (
               <li key={remark}>{remark}</li>
             ))}
           </ul>
