@@ -4,15 +4,37 @@ import type { LadderFit } from './fit-ladder.js';
 /** A fit as plain JSON. */
 export interface KeptFit {
   readonly kind: 'dyewright.ladder-fit';
-  readonly version: 1;
+  readonly version: 2;
   readonly fit: LadderFit;
 }
 
-export const keptFit = (fit: LadderFit): KeptFit => ({ kind: 'dyewright.ladder-fit', version: 1, fit });
+/** What the numbers of a draw mean; raised when curves change, as they did when warmth came into them. */
+const version = 2;
+
+export const keptFit = (fit: LadderFit): KeptFit => ({ kind: 'dyewright.ladder-fit', version, fit });
 
 /** @throws Problem `ladder.unusable` when this is no fit, or of a version that this program does not read */
 export function fitOf(kept: unknown): LadderFit {
-  throw new Problem('internal.fault', `Not there yet (${typeof kept}).`, {
-    remedy: 'Wait for the next version.',
-  });
+  const { kind, version: said, fit } = (kept ?? {}) as Partial<KeptFit>;
+  if (kind !== 'dyewright.ladder-fit' || typeof fit !== 'object' || fit === null)
+    refuse('This is no fit of a ladder.');
+  if (said !== version) refuse(`This fit of a ladder is of version ${said}; this program reads ${version}.`);
+  const { draws, responses, coupons } = fit as LadderFit;
+  const isWhole =
+    [draws, responses, coupons].every(Array.isArray) &&
+    draws.length > 0 &&
+    draws.every(
+      ({ theta, activationKJPerMol, middleLogDose, pressureExponent }) =>
+        [activationKJPerMol, middleLogDose, pressureExponent].every(Number.isFinite) &&
+        theta.length === responses.length &&
+        theta.every(
+          (one, r) => one.length === responses[r]!.curve.prior.length && one.every(Number.isFinite),
+        ),
+    );
+  if (!isWhole) refuse('This fit of a ladder is damaged.');
+  return fit as LadderFit;
+}
+
+function refuse(message: string): never {
+  throw new Problem('ladder.unusable', message, { remedy: 'Fit the ladder again from its coupons.' });
 }
