@@ -1,23 +1,37 @@
 import { describe, expect, it } from 'vitest';
-import type { WindowFieldFacts } from '#contract';
-import { couponVerdict, fieldAt } from './coupon-verdict.js';
+import type { PressWindowFacts } from '#contract';
+import { couponVerdict } from './coupon-verdict.js';
 import type { LadderCoupon } from './ladder-state.js';
 
-const seconds = [20, 60, 100];
-const celsius = [190, 200];
-const plane = (s: number, c: number) => 0.3 + 0.004 * s + 0.01 * (c - 190);
-const field: WindowFieldFacts = {
-  dwellSeconds: seconds,
-  platenC: celsius,
-  within: celsius.flatMap((c) => seconds.map((s) => plane(s, c))),
-  densityShare: celsius.flatMap(() => [0.9, 0.99, 0.99]),
-  blackHue: [],
-  edgeShare: celsius.flatMap(() => [0.8, 0.9, 1.4]),
+const sure = (value: number) => ({ value, low: value, high: value });
+const window: PressWindowFacts = {
+  platenC: 196,
+  setC: 196,
+  pressureBar: null,
+  fromSeconds: sure(44),
+  toSeconds: sure(62),
+  opens: 'dye still arriving',
+  closes: 'black turning brown',
+  windowProbability: 1,
+  recipe: {
+    platenC: 196,
+    setC: 196,
+    dwellSeconds: 52,
+    pressureBar: null,
+    middleSeconds: sure(52),
+    probabilityWithin: 1,
+    tolerance: { shorterSeconds: 6, longerSeconds: 6, coolerK: 2, hotterK: 2 },
+  },
+  activation: { kJPerMol: sure(90), isFitted: false, basis: '' },
+  isSure: true,
+  next: [],
+  remarks: [],
+  words: '',
 };
-const coupon = (over: Partial<LadderCoupon>, dwellSeconds = 60): LadderCoupon => ({
+const coupon = (over: Partial<LadderCoupon>, dwellSeconds = 60, platenC = 196): LadderCoupon => ({
   number: 1,
-  step: { platenC: 195, dwellSeconds },
-  setC: 195,
+  step: { platenC, dwellSeconds },
+  setC: platenC,
   alike: 1,
   pressed: null,
   values: null,
@@ -34,26 +48,34 @@ const black = (a: number, b: number): Partial<LadderCoupon> => ({
 
 describe('the sign of a coupon', () => {
   // Green: too short or too cool; brown: too long or too hot. Common practice.
-  it('goes by its own black', () => {
+  it('goes by its own black where there is no window', () => {
     expect(couponVerdict(coupon(black(-5, 0)), null)).toBe('under');
     expect(couponVerdict(coupon(black(5, 3)), null)).toBe('over');
-    expect(couponVerdict(coupon(black(0.5, 0)), field)).toBe('right');
     expect(couponVerdict(coupon({ byEye: { black: 'green' } }), null)).toBe('under');
     expect(couponVerdict(coupon({ byEye: { black: 'neutral', edges: 'soft' } }), null)).toBe('over');
   });
-  it('and where that is neutral by what the ladder says there', () => {
-    expect(couponVerdict(coupon(black(-0.5, 0), 20), field)).toBe('under');
-    expect(couponVerdict(coupon(black(0.5, 0), 100), field)).toBe('over');
+  it.each([
+    [35, 'under'],
+    [42, 'under'],
+    [50, 'right'],
+    [61, 'right'],
+    [73, 'over'],
+  ])('with a window it goes by its time alone: %d s is %s, whatever its black', (seconds, verdict) => {
+    for (const seen of [black(-5, 0), black(0, 0), black(5, 3), { byEye: { edges: 'soft' as const } }])
+      expect(couponVerdict(coupon(seen, seconds), window)).toBe(verdict);
+  });
+  // Arrhenius by hand: 90 000 / 8.314 · (1/469.15 − 1/479.15) = 0.4816, e^0.4816 = 1.619: 206 °C asks 44/1.619 = 27.2 s.
+  it('and elsewhere by the time that gives the same dose', () => {
+    expect(couponVerdict(coupon(black(0, 0), 27, 206), window)).toBe('under');
+    expect(couponVerdict(coupon(black(0, 0), 28, 206), window)).toBe('right');
+    expect(couponVerdict(coupon(black(0, 0), 40, 206), window)).toBe('over');
+  });
+  it('goes by what was really pressed', () => {
+    const pressed = { platenC: 196, dwellSeconds: 80 };
+    expect(couponVerdict(coupon({ ...black(0, 0), pressed }, 50), window)).toBe('over');
   });
   it('is none where nothing is known', () => {
     expect(couponVerdict(coupon({}), null)).toBeNull();
-    expect(couponVerdict(coupon({}), field)).toBeNull();
-    expect(couponVerdict(coupon({}, 20), field)).toBeNull();
+    expect(couponVerdict(coupon({}), window)).toBeNull();
   });
-});
-
-it('reads the field between its nodes, and not outside it', () => {
-  expect(fieldAt(field, { platenC: 193, dwellSeconds: 87 })?.within).toBeCloseTo(plane(87, 193), 12);
-  expect(fieldAt(field, { platenC: 200, dwellSeconds: 20 })?.within).toBeCloseTo(plane(20, 200), 12);
-  expect(fieldAt(field, { platenC: 189, dwellSeconds: 60 })).toBeNull();
 });

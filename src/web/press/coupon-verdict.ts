@@ -1,4 +1,5 @@
-import type { Ladder, PressStepFacts, WindowFieldFacts } from '#contract';
+import type { Ladder, PressStepFacts, PressWindowFacts } from '#contract';
+import { gasConstant } from '#craft/heat';
 import { towardsBrown, usualRules } from '#craft/presswindow';
 
 export type CouponVerdict = 'under' | 'right' | 'over';
@@ -12,65 +13,38 @@ export const verdictWords: Record<CouponVerdict, string> = {
 type Coupon = Ladder['coupons'][number];
 
 /**
- * A coupon for its sign in a picture. Its own black says most: green is under, brown over (common practice), within the
- * window's own bound. A neutral black goes by what the ladder as a whole says of density and edges there. Null: nothing
- * is known of it.
+ * A coupon for its sign in a picture. With a window it is a function of what was set alone: its time, carried to the
+ * window's temperature by the fitted activation energy (the Arrhenius equivalent time), lies before, within or beyond
+ * the window, so signs never contradict the picture. Without one, or at another pressure than the window's, its own
+ * black says: green is under, brown over (common practice). Null: nothing is known of it.
  */
-export function couponVerdict(coupon: Coupon, field: WindowFieldFacts | null): CouponVerdict | null {
+export function couponVerdict(coupon: Coupon, window: PressWindowFacts | null): CouponVerdict | null {
   const lab = coupon.values?.blackLab?.lab;
   const eye = coupon.byEye;
   const isKnown = coupon.values !== null || eye?.black !== undefined || eye?.edges !== undefined;
   if (!isKnown) return null;
+  const step = coupon.pressed ?? coupon.step;
+  if (window && isItsPressure(step, window)) {
+    const seconds = secondsAt(window.platenC, step, window.activation.kJPerMol.value);
+    if (seconds < window.fromSeconds.value) return 'under';
+    return seconds > window.toSeconds.value ? 'over' : 'right';
+  }
   if (lab) {
     const hue = towardsBrown(lab);
     if (Math.abs(hue) > usualRules.neutralWithin) return hue < 0 ? 'under' : 'over';
   } else if (eye?.black === 'green') return 'under';
   else if (eye?.black === 'brown') return 'over';
-  if (eye?.edges === 'soft' && coupon.values?.edgeUm === undefined) return 'over';
-  const there = field && fieldAt(field, coupon.pressed ?? coupon.step);
-  if (there?.edgeShare != null && there.edgeShare > 1) return 'over';
-  // Density falls short before its top and beyond it; the lean of the black tells which.
-  if (there && there.densityShare < usualRules.densityShare)
-    return lab && towardsBrown(lab) > 0 ? 'over' : 'under';
-  return 'right';
+  return eye?.edges === 'soft' && coupon.values?.edgeUm === undefined ? 'over' : 'right';
 }
 
-/** The field at a setting, between its nodes; null outside. */
-export function fieldAt(field: WindowFieldFacts, step: PressStepFacts) {
-  const row = between(field.platenC, step.platenC);
-  const column = between(field.dwellSeconds, step.dwellSeconds);
-  if (!row || !column) return null;
-  const across = field.dwellSeconds.length;
-  const at = (values: readonly (number | null)[]): number | null => {
-    let sum = 0;
-    for (const [r, rowShare] of row) {
-      for (const [c, columnShare] of column) {
-        const value = values[r * across + c];
-        if (value == null) return null;
-        sum += rowShare * columnShare * value;
-      }
-    }
-    return sum;
-  };
-  return {
-    within: at(field.within) ?? 0,
-    densityShare: at(field.densityShare) ?? 1,
-    edgeShare: at(field.edgeShare),
-  };
+/** The time at another temperature that gives the dye the same dose. */
+function secondsAt(platenC: number, step: PressStepFacts, kJPerMol: number): number {
+  const inverse = (celsius: number) => 1 / (celsius + 273.15);
+  const exponent = ((kJPerMol * 1000) / gasConstant) * (inverse(platenC) - inverse(step.platenC));
+  return step.dwellSeconds * Math.exp(exponent);
 }
 
-/** The two neighbours of a value on a rising axis, with their shares. */
-function between(axis: readonly number[], value: number): [number, number][] | null {
-  const last = axis.length - 1;
-  const [low, high] = [axis[0], axis[last]];
-  if (low === undefined || high === undefined || value < low || value > high) return null;
-  const i = Math.max(0, Math.min(last - 1, axis.findIndex((at) => at >= value) - 1));
-  const [a, b] = [axis[i] ?? low, axis[i + 1] ?? high];
-  const share = b > a ? (value - a) / (b - a) : 0;
-  return last === 0
-    ? [[0, 1]]
-    : [
-        [i, 1 - share],
-        [i + 1, share],
-      ];
-}
+const isItsPressure = (step: PressStepFacts, window: PressWindowFacts): boolean =>
+  step.pressureBar === undefined ||
+  window.pressureBar === null ||
+  Math.abs(step.pressureBar / window.pressureBar - 1) < 0.1;

@@ -25,7 +25,7 @@ export function MiniLadder({ ladder }: { readonly ladder: Ladder }) {
           key={coupon.number}
           black={coupon.seenHex[0] ?? null}
           leftOut={coupon.leftOut}
-          verdict={couponVerdict(coupon, null)}
+          verdict={couponVerdict(coupon, ladder.window)}
           x={3 + pitch * (i + 0.5)}
           y={14}
           side={17}

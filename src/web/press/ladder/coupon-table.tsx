@@ -1,6 +1,6 @@
 import { Checkbox } from '@mantine/core';
 import { useState } from 'react';
-import type { Ladder, WindowFieldFacts } from '#contract';
+import type { Ladder } from '#contract';
 import { towardsBrown } from '#craft/presswindow';
 import { useNoteCoupons } from '../../api/index.js';
 import { ProblemNote, usePreferences } from '../../frame/index.js';
@@ -13,13 +13,7 @@ import styles from './coupons.module.css';
 import { ReallySet } from './really-set.js';
 
 /** Every coupon with what was set and what was read; put right or left out here. */
-export function CouponTable({
-  ladder,
-  field,
-}: {
-  readonly ladder: Ladder;
-  readonly field: WindowFieldFacts | null;
-}) {
+export function CouponTable({ ladder }: { readonly ladder: Ladder }) {
   const noting = useNoteCoupons(ladder.sheetId);
   const [changing, setChanging] = useState<number | null>(null);
   const read = ladder.coupons.some((coupon) => coupon.values !== null);
@@ -58,7 +52,7 @@ export function CouponTable({
             {ladder.coupons.map((coupon) => (
               <Row
                 key={coupon.number}
-                {...{ ladder, coupon, field, read, judged }}
+                {...{ ladder, coupon, read, judged }}
                 isChanging={changing === coupon.number}
                 onChange={() => setChanging(changing === coupon.number ? null : coupon.number)}
                 onLeaveOut={(leftOut) => noting.mutate({ coupons: [{ number: coupon.number, leftOut }] })}
@@ -78,7 +72,6 @@ export function CouponTable({
 function Row(props: {
   readonly ladder: Ladder;
   readonly coupon: LadderCoupon;
-  readonly field: WindowFieldFacts | null;
   readonly read: boolean;
   readonly judged: boolean;
   readonly isChanging: boolean;
@@ -86,9 +79,9 @@ function Row(props: {
   onLeaveOut(leftOut: boolean): void;
   onPressed(pressed: LadderCoupon['pressed']): void;
 }) {
-  const { ladder, coupon, field, read, judged, isChanging } = props;
+  const { ladder, coupon, read, judged, isChanging } = props;
   const { temperatureUnit } = usePreferences();
-  const verdict = couponVerdict(coupon, field);
+  const verdict = couponVerdict(coupon, ladder.window);
   const step = pressedStep(coupon);
   const setC = step.platenC - (ladder.plan.offsetK ?? 0);
   const { values } = coupon;

@@ -128,13 +128,13 @@ function Round({ ladder }: { readonly ladder: Ladder }) {
         <>
           <WindowView ladder={ladder} />
           <Courses ladder={ladder} />
-          <CouponTable ladder={ladder} field={field.data ?? null} />
+          <CouponTable ladder={ladder} />
           {steps}
         </>
       ) : (
         <>
           {steps}
-          {known.length > 0 && <CouponTable ladder={ladder} field={null} />}
+          {known.length > 0 && <CouponTable ladder={ladder} />}
         </>
       )}
       <div className={styles.foot}>

@@ -36,7 +36,7 @@ export function WindowLine({
   const points = shareAlong(field, along, isTime ? recipe.platenC : recipe.dwellSeconds);
   const coupons = ladder.coupons.map((coupon) => {
     const step = pressedStep(coupon);
-    return { coupon, at: isTime ? step.dwellSeconds : step.platenC, verdict: couponVerdict(coupon, field) };
+    return { coupon, at: isTime ? step.dwellSeconds : step.platenC, verdict: couponVerdict(coupon, window) };
   });
   const x = reach([...points.map(([at]) => at), ...coupons.map(({ at }) => at)], 0.06);
   const [middle, from, to] = isTime

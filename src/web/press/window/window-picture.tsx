@@ -28,7 +28,7 @@ export function WindowPicture({
   if (!window) return null;
   const coupons = ladder.coupons.map((coupon) => ({
     coupon,
-    verdict: couponVerdict(coupon, field),
+    verdict: couponVerdict(coupon, window),
     step: pressedStep(coupon),
   }));
   const x: Axis = {
