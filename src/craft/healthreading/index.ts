@@ -1,0 +1,10 @@
+export { findBand } from './banding.js';
+export { feedError } from './feed-error.js';
+export { type HealthAct, type HealthVerdict, judgeHealth } from './judge-health.js';
+export { lineFrequency } from './line-frequency.js';
+export { readCombs } from './read-combs.js';
+export { type HealthOptions, readHealth } from './read-health.js';
+export { readLadder } from './read-ladder.js';
+export { readSlant } from './read-slant.js';
+export { readTint } from './read-tint.js';
+export type * from './types.js';
