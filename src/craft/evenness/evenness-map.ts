@@ -2,9 +2,10 @@ import { deltaE00 } from '#craft/colour';
 import { quantile } from '#craft/numerics';
 import { Problem } from '#craft/problem';
 import { bestRegion } from './best-region.js';
+import { headline } from './found-words.js';
 import { signedDifferences } from './signed-difference.js';
 import { splitUnevenness } from './split-unevenness.js';
-import type { EvennessMap, LabCell, Place, Split } from './types.js';
+import type { EvennessMap, Field, LabCell, Place, Sides, Split } from './types.js';
 import { atPlace } from './where.js';
 
 const fewestCells = 12;
@@ -13,6 +14,7 @@ const fewestCells = 12;
  * The map of one evenness sheet: every cell beside the best region, and what unevenness there is beyond chance.
  *
  * @param cells as the sheet reads; its top is taken to lie at the press's back
+ * @param sides what its top and foot are called; left out: back and front
  * @param pitchMm from middle to middle of neighbouring cells
  * @throws Problem `scan.unclear` when fewer than a dozen cells are sound
  */
@@ -21,6 +23,7 @@ export function evennessMap(
   columns: number,
   rows: number,
   pitchMm: number,
+  sides?: Sides,
 ): EvennessMap {
   const sound = cells.filter(
     ({ isSound, lab, sdLab, density, column, row }) =>
@@ -42,13 +45,20 @@ export function evennessMap(
   });
   const best = bestRegion(sound, columns, rows);
   const signed = signedDifferences(sound, best.lab);
+  const about: Field = {
+    unit: 'ΔE00',
+    widthMm: columns * pitchMm,
+    depthMm: rows * pitchMm,
+    called: signed.called,
+    sides,
+  };
   const split = splitUnevenness(
     sound.map(({ column, row }, i) => ({
       ...placeOf(column, row),
       value: signed.value[i]!,
       sd: signed.sd[i]!,
     })),
-    { unit: 'ΔE00', widthMm: columns * pitchMm, depthMm: rows * pitchMm, called: signed.called },
+    about,
   );
   const all = columns * rows;
   const deltas: (number | null)[] = Array<number | null>(all).fill(null);
@@ -82,7 +92,7 @@ export function evennessMap(
         densityLess.filter((v) => v !== null),
         0.95,
       ),
-      signed.called.worse,
+      about,
     ),
   };
 }
@@ -91,15 +101,16 @@ function sentencesOf(
   { found, remarks }: Split,
   { best, p95DeltaE00 }: Pick<EvennessMap, 'best' | 'p95DeltaE00'>,
   densityLoss: number,
-  worse: string,
+  about: Field,
 ): string[] {
   const isEven = found.every(({ kind }) => kind === 'even');
   const within = `19 of 20 places are within ${p95DeltaE00.toFixed(1)} ΔE00 of the best`;
   const thin = `and have at most ${Math.max(0, densityLoss).toFixed(2)} less density`;
   return [
-    isEven ? `${found[0]!.words} ${within} ${thin}.` : `${within} ${thin}; it is best ${atPlace(best)}.`,
+    headline(found, about),
     ...(isEven ? [] : found.map(({ words }) => words)),
-    ...(!isEven && worse === 'greener'
+    isEven ? `${within} ${thin}.` : `${within} ${thin}; it is best ${atPlace(best, about.sides)}.`,
+    ...(!isEven && about.called?.worse === 'greener'
       ? [
           'Greener usually is cooler, shorter or pressed more softly; browner the other way (common practice).',
         ]

@@ -1,4 +1,4 @@
-import type { Field, Place, UnevennessUnit } from './types.js';
+import type { Field, Found, Place, UnevennessUnit } from './types.js';
 import { atPlace, opposite, whereOn } from './where.js';
 
 interface Wording {
@@ -21,7 +21,8 @@ export function kelvin(value: number): string {
 
 export function tiltWords(worst: Place, size: number, about: Field): string {
   const { worse, amount } = wordingOf(about);
-  return `The ${whereOn(worst)} is ${amount(size)} ${worse} than the ${whereOn(opposite(worst))}.`;
+  const { sides } = about;
+  return `The ${whereOn(worst, sides)} is ${amount(size)} ${worse} than the ${whereOn(opposite(worst), sides)}.`;
 }
 
 export function rimWords(size: number, reachMm: number, about: Field): string {
@@ -33,7 +34,23 @@ export function rimWords(size: number, reachMm: number, about: Field): string {
 export function spotWords(at: Place, size: number, acrossMm: number | null, about: Field): string {
   const { worse, better, amount } = wordingOf(about);
   const wide = acrossMm === null ? 'One place' : `A place about ${5 * Math.round(acrossMm / 5)} mm wide`;
-  return `${wide} ${atPlace(at)} is ${amount(Math.abs(size))} ${size < 0 ? better : worse} than round it.`;
+  return `${wide} ${atPlace(at, about.sides)} is ${amount(Math.abs(size))} ${size < 0 ? better : worse} than round it.`;
+}
+
+/** What is uneven and where, without figures: 'Uneven: a paler spot at the back right, and the left is paler.' */
+export function headline(found: readonly Found[], about: Field): string {
+  if (found.every(({ kind }) => kind === 'even')) return evenWords[about.unit];
+  const { worse, better } = wordingOf(about);
+  const parts = found.map(({ kind, strength, at }) =>
+    kind === 'rim'
+      ? `all edges are ${worse}`
+      : kind === 'tilt'
+        ? `the ${whereOn(at!, about.sides)} is ${worse}`
+        : `a ${strength.value < 0 ? better : worse} spot ${atPlace(at!, about.sides)}`,
+  );
+  const said = parts.length > 3 ? [...parts.slice(0, 3), `${parts.length - 3} more`] : parts;
+  const last = said.at(-1)!;
+  return `Uneven: ${said.length > 1 ? `${said.slice(0, -1).join(', ')}, and ${last}` : last}.`;
 }
 
 export const evenWords: Readonly<Record<UnevennessUnit, string>> = {

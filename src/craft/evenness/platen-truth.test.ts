@@ -49,6 +49,46 @@ describe('what a platen truly is', () => {
     expect(fine.found[0]!.words).toBe('The right is 8 °C cooler than the left.');
   });
 
+  it('a row that is cooler by far more than a probe’s repeat is found, though no plane fits it', () => {
+    const celsius = [196, 198, 197, 195, 199, 196, 189, 193, 190];
+    const { found } = platenTruth(readings({ columns: 3, rows: 3, celsius }), face);
+    expect(found.map(({ kind }) => kind)).toEqual(['tilt']);
+    expect(found[0]!.words).toMatch(/^The front is \d+ °C cooler than the back\.$/);
+    // The rows' means: 197, 196.7, 190.7.
+    expect(found[0]!.strength.low).toBeLessThan(6.3);
+    expect(found[0]!.strength.high).toBeGreaterThan(6.3);
+  });
+
+  it('what was found never says more than the sentence of the whole platen beside it', () => {
+    const random = createRandom(5);
+    for (let platen = 0; platen < 60; platen += 1) {
+      const celsius = Array.from(
+        { length: 9 },
+        (_, i) => 196 + 3 * (i % 3) - 2 * Math.floor(i / 3) + 1.5 * random.normal(),
+      );
+      const { found, spreadK, sentences } = platenTruth(readings({ columns: 3, rows: 3, celsius }), face);
+      for (const one of found)
+        if (one.kind === 'tilt') expect(one.strength.value).toBeLessThanOrEqual(spreadK + 1e-9);
+      const said = /differs by (\d+) °C: (\d+) °C .*, (\d+) °C/.exec(sentences[1]!);
+      if (spreadK >= 3) expect(Number(said![2]) - Number(said![3])).toBe(Number(said![1]));
+    }
+  });
+
+  it('a hot middle has no side, and is not called even', () => {
+    const celsius = [194, 197, 194, 197, 201, 197, 194, 197, 194];
+    const { found, spreadK } = platenTruth(readings({ columns: 3, rows: 3, celsius }), face);
+    expect(spreadK).toBeGreaterThan(5);
+    expect(found.map(({ words }) => words).join(' ')).not.toMatch(/evenly/);
+  });
+
+  it('of a mug press’s wrap it says top and bottom', () => {
+    const celsius = [205, 203, 204, 200, 201, 199, 196, 197, 195];
+    const sides = { back: 'top', front: 'bottom' };
+    const { found, sentences } = platenTruth(readings({ columns: 3, rows: 3, celsius }), { ...face, sides });
+    expect(found[0]!.words).toMatch(/^The bottom is \d+ °C cooler than the top\.$/);
+    expect(sentences.join(' ')).not.toMatch(/\b(back|front)\b/);
+  });
+
   it('readings taken apart from the rest leave the map where they are missing', () => {
     const celsius = [200, null, 200, 200, 200, null, 200, 200, 200, 200, 200, 200];
     const { map, offsetK } = platenTruth(readings({ columns: 4, rows: 3, celsius }), face);

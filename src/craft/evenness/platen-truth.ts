@@ -1,10 +1,10 @@
 import { Problem } from '#craft/problem';
-import { kelvin } from './found-words.js';
+import { kelvin, tiltWords } from './found-words.js';
 import { trueReadings } from './instruments.js';
 import { splitUnevenness } from './split-unevenness.js';
 import { smoothedRemainder } from './temperature-map.js';
-import type { Estimate, Place, PlaceValue, PlatenReadings, PlatenTruth } from './types.js';
-import { atPlace } from './where.js';
+import type { Estimate, Found, Place, PlaceValue, PlatenReadings, PlatenTruth, Sides } from './types.js';
+import { atPlace, opposite } from './where.js';
 
 /** Fields of the map along the longer side. */
 const mapCells = 16;
@@ -12,6 +12,10 @@ const mapCells = 16;
 const usualUnevennessK = 2;
 /** Above this no platen of the shop may be run. */
 const safetyBoundC = 230;
+/** From such a difference on, nobody would call a platen even, whatever has no shape to name. Our choice. */
+const clearlyUnlikeK = 3;
+const unlikeWords =
+  'Its places differ, but in no shape to be named: no side, no edge and no one place. Measure more places.';
 const nineInTen = 1.645;
 
 /**
@@ -24,7 +28,7 @@ const nineInTen = 1.645;
  */
 export function platenTruth(
   readings: PlatenReadings,
-  platen: { readonly widthMm: number; readonly depthMm: number },
+  platen: { readonly widthMm: number; readonly depthMm: number; readonly sides?: Sides | undefined },
 ): PlatenTruth {
   const { columns, rows, setC } = readings;
   if (!(platen.widthMm > 0 && platen.depthMm > 0 && Number.isFinite(setC))) {
@@ -56,25 +60,32 @@ export function platenTruth(
     taken.map((place) => place.value - pattern(place)),
     platen,
   );
-  const map = mapOf(platen, (place) => pattern(place) + remainder(place));
+  const at = (place: Place): number => pattern(place) + remainder(place);
+  const map = mapOf(platen, at);
   const meanTrue = map.celsius.reduce((sum, v) => sum + v, 0) / map.celsius.length;
   const unseen = taken.length < 9 ? usualUnevennessK / Math.sqrt(taken.length) : 0;
   const sd = Math.hypot(sharedSdK, ownSdK / Math.sqrt(taken.length), unseen);
   const value = meanTrue - setC;
   const offsetK = { value, low: value - nineInTen * sd, high: value + nineInTen * sd };
-  const hottest = Math.max(...map.celsius);
-  const coolest = Math.min(...map.celsius);
+  const ends = endsOf(map, at);
+  const [hottest, coolest] = [ends.hottest.celsius, ends.coolest.celsius];
   const spreadK = hottest - coolest;
+  const found = split.found.map((one) => {
+    if (one.kind === 'tilt') return tiltOnMap(one, at, platen);
+    return one.kind === 'even' && spreadK >= clearlyUnlikeK ? { ...one, words: unlikeWords } : one;
+  });
+  // Of figures that are rounded, the difference is that of the figures said.
+  const saidSpread = kelvin(spreadK < 3 ? spreadK : Math.round(hottest) - Math.round(coolest));
   return {
     offsetK,
     spreadK,
     map,
-    found: split.found,
+    found,
     sentences: [
       offsetWords(offsetK),
       ...(spreadK >= 1
         ? [
-            `Over the platen it differs by ${kelvin(spreadK)}: ${hottest.toFixed(0)} °C ${atPlace(placeOf(map, hottest))}, ${coolest.toFixed(0)} °C ${atPlace(placeOf(map, coolest))}.`,
+            `Over the platen it differs by ${saidSpread}: ${hottest.toFixed(0)} °C ${atPlace(ends.hottest, platen.sides)}, ${coolest.toFixed(0)} °C ${atPlace(ends.coolest, platen.sides)}.`,
           ]
         : taken.length > 1
           ? ['It is alike all over, as far as these readings tell.']
@@ -115,7 +126,51 @@ function mapOf(
   return { columns, rows, celsius };
 }
 
-function placeOf({ columns, rows, celsius }: PlatenTruth['map'], value: number): Place {
-  const i = celsius.indexOf(value);
-  return { across: ((i % columns) + 0.5) / columns, along: (Math.floor(i / columns) + 0.5) / rows };
+/** Hottest and coolest place of the face, its very edges among them. */
+function endsOf({ columns, rows }: PlatenTruth['map'], at: (place: Place) => number) {
+  const through = (count: number): number[] => [
+    0,
+    ...Array.from({ length: count }, (_, i) => (i + 0.5) / count),
+    1,
+  ];
+  const places = through(rows).flatMap((along) =>
+    through(columns).map((across) => ({ across, along, celsius: at({ across, along }) })),
+  );
+  const [first] = places;
+  return {
+    hottest: places.reduce((best, place) => (place.celsius > best.celsius ? place : best), first!),
+    coolest: places.reduce((best, place) => (place.celsius < best.celsius ? place : best), first!),
+  };
+}
+
+/**
+ * A tilt as the map has it, from the middle of one edge to that of the other or from corner to corner: the plane fitted
+ * to the readings bends where they do not lie on it, and never says more than the hottest less the coolest place.
+ */
+function tiltOnMap(
+  tilt: Found,
+  at: (place: Place) => number,
+  face: { readonly widthMm: number; readonly depthMm: number; readonly sides?: Sides | undefined },
+): Found {
+  const worst = tilt.at!;
+  const edge = (place: Place): number => {
+    // Along a side the mean, at a corner itself.
+    const along = [1, 3, 5, 7, 9].map((i) => i / 10);
+    const places =
+      place.across === 0.5
+        ? along.map((across) => ({ across, along: place.along }))
+        : place.along === 0.5
+          ? along.map((deep) => ({ across: place.across, along: deep }))
+          : [place];
+    return places.reduce((sum, one) => sum + at(one), 0) / places.length;
+  };
+  const size = edge(opposite(worst)) - edge(worst);
+  // A map that falls the other way there has no such tilt to speak of: the plane's own words stay.
+  if (!(size > 0)) return tilt;
+  const off = size - tilt.strength.value;
+  return {
+    ...tilt,
+    words: tiltWords(worst, size, { unit: 'K', ...face }),
+    strength: { value: size, low: tilt.strength.low + off, high: tilt.strength.high + off },
+  };
 }

@@ -1,4 +1,4 @@
-import type { ComparableMap, Estimate, Found, Place } from './types.js';
+import type { ComparableMap, Estimate, Found, Place, Sides } from './types.js';
 import { atPlace, opposite } from './where.js';
 
 /** How well a press repeats itself from one sheet to the next, ΔE00 (our choice; a press's own repeat is not kept). */
@@ -12,7 +12,8 @@ const sameSpot = 0.15;
  * What came, what went and what stayed between two readings of a press's evenness, in plain words. A pattern that is
  * found turned by 180° is said to be so: then it went with the sheet or the pad.
  */
-export function sinceWords(before: ComparableMap, now: ComparableMap): string {
+export function sinceWords(before: ComparableMap, now: ComparableMap, sides?: Sides): string {
+  const nameOf = (found: Found): string => nameAt(found, sides);
   const was = before.found.filter(({ kind }) => kind !== 'even');
   const is = now.found.filter(({ kind }) => kind !== 'even');
   if (was.length === 0 && is.length === 0) return 'As even as before.';
@@ -60,12 +61,12 @@ function isSame(a: Found, b: Found): boolean {
   return far < (a.kind === 'tilt' ? 0.51 : sameSpot);
 }
 
-const nameOf = ({ kind, at, strength }: Found): string =>
+const nameAt = ({ kind, at, strength }: Found, sides: Sides | undefined): string =>
   kind === 'tilt'
-    ? `the tilt towards the ${atPlace(at!).replace(/^at the |^in the /, '')}`
+    ? `the tilt towards the ${atPlace(at!, sides).replace(/^at the |^in the /, '')}`
     : kind === 'rim'
       ? 'the rim'
-      : `the ${strength.value < 0 ? 'dark ' : ''}spot ${atPlace(at!)}`;
+      : `the ${strength.value < 0 ? 'dark ' : ''}spot ${atPlace(at!, sides)}`;
 
 function listed(names: readonly string[]): string {
   return names.length < 2 ? names.join('') : `${names.slice(0, -1).join(', ')} and ${names.at(-1)}`;

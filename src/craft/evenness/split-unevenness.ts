@@ -1,6 +1,7 @@
 import { median } from '#craft/numerics';
 import { Problem } from '#craft/problem';
-import type { FieldFit } from './fit-field.js';
+import { falseAlarm, tailOfTwo } from './chance.js';
+import { type FieldFit, fitField } from './fit-field.js';
 import { evenWords, likely, rimWords, spotWords, tiltWords } from './found-words.js';
 import { latticeOf } from './places.js';
 import { leastWorth, type Settled, settleShape } from './settle-shape.js';
@@ -34,11 +35,19 @@ export function splitUnevenness(values: readonly PlaceValue[], about: Field): Sp
       remarks: tooFew(values, about),
     };
   }
-  const { fit, alone } = settled;
-  const found = foundIn(settled, values, about, lattice.isFine);
+  const { alone } = settled;
+  let { fit } = settled;
+  let found = foundIn(settled, values, about, lattice.isFine);
+  if (found.length === 0 && !lattice.isFine) {
+    const plain = plainTilt(values, about);
+    if (plain !== null) {
+      fit = plain.fit;
+      found = foundIn(plain, values, about, false);
+    }
+  }
   const remarks = tooFew(values, about);
   if (alone.size > 0) {
-    const where = [...alone].slice(0, 3).map((i) => atPlace(values[i]!));
+    const where = [...alone].slice(0, 3).map((i) => atPlace(values[i]!, about.sides));
     const more = alone.size > 3 ? `, and ${alone.size - 3} more` : '';
     remarks.push(
       `${alone.size === 1 ? 'One place stands' : `${alone.size} places stand`} alone and ${alone.size === 1 ? 'was' : 'were'} left out, as a speck on the piece or the glass would be: ${[...new Set(where)].join(', ')}${more}.`,
@@ -50,6 +59,25 @@ export function splitUnevenness(values: readonly PlaceValue[], about: Field): Sp
     residualSd: Math.sqrt(fit.sigma.reduce((sum, s) => sum + s * s, 0) / fit.sigma.length),
     remarks,
   };
+}
+
+/**
+ * Of few readings that differ by far more than each repeats itself, but lie on no plane: what the plane leaves looks like
+ * chance and would hide it. Here chance is what the readings claim for themselves, and a plane says from where to where
+ * it falls. Null where even that is not beyond chance.
+ */
+function plainTilt(values: readonly PlaceValue[], about: Field): Settled | null {
+  const { columns, rows } = latticeOf(values, about);
+  if (values.length < 4 || columns < 2 || rows < 2) return null;
+  const fit = fitField(values, about, { tiltsAcross: true, tiltsAlong: true, rim: null, spots: [] });
+  if (fit === null) return null;
+  const stated = Math.sqrt(values.reduce((sum, { sd }) => sum + sd * sd, 0) / values.length);
+  const share = Math.min(1, stated / Math.max(...fit.sigma));
+  const slopes = [1, 2].map((k) => fit.coefficients[k]!);
+  const q = slopes.reduce((sum, slope, i) => sum + (slope / (fit.errors[i + 1]! * share)) ** 2, 0);
+  const isBeyond = tailOfTwo(q, Number.POSITIVE_INFINITY) < falseAlarm.tilt / 10;
+  if (!isBeyond || 2 * Math.hypot(...slopes) < 2 * leastWorth[about.unit]) return null;
+  return { fit, alike: 1, alone: new Set() };
 }
 
 function foundIn(settled: Settled, values: readonly PlaceValue[], about: Field, isFine: boolean): Found[] {

@@ -20,6 +20,12 @@ export interface PlaceValue extends Place {
   readonly sd: number;
 }
 
+/** What the ends of `along` are called: of a mug press's wrap laid flat not back and front but top and bottom. */
+export interface Sides {
+  readonly back: string;
+  readonly front: string;
+}
+
 export type UnevennessUnit = 'K' | 'ΔE00';
 
 /** One thing found on a map. */
@@ -44,6 +50,8 @@ export interface Field {
   readonly depthMm: number;
   /** What a value above 0 is called beside one below; left out: paler and darker, cooler and hotter. */
   readonly called?: { readonly worse: string; readonly better: string } | undefined;
+  /** Left out: back and front. */
+  readonly sides?: Sides | undefined;
 }
 
 export interface Split {

@@ -1,18 +1,23 @@
-import type { Place } from './types.js';
+import type { Place, Sides } from './types.js';
 
-/** 'back left', 'front', 'middle': in thirds, as one stands before the press. */
-export function whereOn({ across, along }: Place): string {
-  const words = [third(along, 'back', 'front'), third(across, 'left', 'right')].filter((word) => word !== '');
+const standing: Sides = { back: 'back', front: 'front' };
+
+/** 'back left', 'front', 'middle': in thirds, as one stands before the press; of a wrap 'top left'. */
+export function whereOn({ across, along }: Place, { back, front }: Sides = standing): string {
+  const words = [third(along, back, front), third(across, 'left', 'right')].filter((word) => word !== '');
   return words.length === 0 ? 'middle' : words.join(' ');
 }
 
 const third = (at: number, low: string, high: string): string => (at < 1 / 3 ? low : at > 2 / 3 ? high : '');
 
 /** 'in the middle', 'at the back left' */
-export function atPlace(place: Place): string {
-  const where = whereOn(place);
+export function atPlace(place: Place, sides?: Sides): string {
+  const where = whereOn(place, sides);
   return where === 'middle' ? 'in the middle' : `at the ${where}`;
 }
+
+/** Of a mug press, whose heater is the wrap laid flat. */
+export const wrapSides: Sides = { back: 'top', front: 'bottom' };
 
 /** The corner or side towards which a value rises: 1 or 0 at an end, a half where it hardly changes that way. */
 export function towards(risesAcross: number, risesAlong: number): Place {

@@ -1,5 +1,5 @@
 import type { BlackAnswer, PressWindowFacts, WindowCourses, WindowFieldFacts } from '#contract';
-import { type EvennessMap, evennessMap } from '#craft/evenness';
+import { type EvennessMap, evennessMap, wrapSides } from '#craft/evenness';
 import { safetyBoundC } from '#craft/heat';
 import {
   blackVerdict,
@@ -134,9 +134,28 @@ export interface VerdictTask {
 
 /** Errors: press.invalid, press.unsafe. */
 export function verdict({ black, step, own }: VerdictTask): Omit<BlackAnswer, 'ladderId'> {
-  const said = blackVerdict(black, step, own === null ? undefined : { fit: fitFor(own), place: own.place });
-  return { ...said, remarks: [...said.remarks] };
+  if (own === null) {
+    const said = blackVerdict(black, step);
+    return { ...said, remarks: [...said.remarks] };
+  }
+  const fit = fitFor(own);
+  const said = blackVerdict(black, step, { fit, place: own.place });
+  const isAgainst =
+    said.restsOn === 'own ladder' && said.verdict !== 'right' && likelyGood <= goodShare(fit, step);
+  return { ...said, remarks: [...(isAgainst ? [against(step)] : []), ...said.remarks] };
 }
+
+/** From this share of the likely worlds on, the ladder is taken to call a setting good. */
+const likelyGood = 0.5;
+
+function goodShare(fit: LadderFit, { platenC, dwellSeconds, pressureBar }: PressStep): number {
+  const pressure = pressureBar === undefined ? {} : { pressureBar };
+  return windowField(fit, { platenC: [platenC], dwellSeconds: [dwellSeconds], ...pressure }).within[0] ?? 0;
+}
+
+/** A black that says otherwise than the ladder at the same setting was hardly pressed as it is thought to have been. */
+const against = ({ platenC, dwellSeconds }: PressStep): string =>
+  `Your ladder calls ${platenC} °C for ${dwellSeconds} s good. Before you change them, look whether platen, time, pressure and paper were the same as then.`;
 
 /** Errors: as `answer`. */
 export function fit(question: LadderQuestion): KeptFit {
@@ -146,5 +165,5 @@ export function fit(question: LadderQuestion): KeptFit {
 /** Errors: chart.unusable for a damaged calibration. */
 export function evenness(light: EvennessLight): EvennessMap {
   const { columns, rows, pitchMm } = light;
-  return evennessMap(labCells(light), columns, rows, pitchMm);
+  return evennessMap(labCells(light), columns, rows, pitchMm, light.isWrap ? wrapSides : undefined);
 }

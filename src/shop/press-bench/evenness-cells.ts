@@ -15,6 +15,8 @@ export interface EvennessLight {
     'column' | 'row' | 'rgb' | 'sdOfMean' | 'isSound'
   >[];
   readonly map: ReaderMapData;
+  /** Pressed in a mug press: its sides are top and bottom. */
+  readonly isWrap?: boolean;
 }
 
 /**

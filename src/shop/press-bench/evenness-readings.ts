@@ -1,6 +1,6 @@
 import { randomUUID } from 'node:crypto';
-import { type EvennessReadingFacts, idSchema, type Job } from '#contract';
-import { type EvennessMap, sinceWords } from '#craft/evenness';
+import { type EvennessReadingFacts, idSchema, type Job, type Press } from '#contract';
+import { type EvennessMap, sinceWords, wrapSides } from '#craft/evenness';
 import type { EvennessReading } from '#craft/patchreading';
 import { Problem } from '#craft/problem';
 import { parseSheetId, spokenSheetId } from '#craft/sheet';
@@ -88,6 +88,10 @@ export class EvennessReadings {
     onProgress(0.6, 'Working the map out');
     const { groundRgb, cells } = read;
     const chosen = await mapForPicture(source, { reader, readerMap, groundRgb, pixelLimit });
+    const sheet = await testSheets.get(sheetId);
+    const pressId = about.pressId ?? sheet.evenness?.pressId ?? null;
+    const press = pressId === null ? undefined : await records.presses.get(pressId);
+    if (about.pressId !== undefined && press === undefined) throw missing('press', about.pressId);
     const map = await inBenchThread(
       'evenness',
       {
@@ -103,13 +107,10 @@ export class EvennessReadings {
           isSound,
         })),
         map: chosen.map.data,
+        isWrap: press?.kind === 'mug',
       },
       signal,
     );
-    const sheet = await testSheets.get(sheetId);
-    const pressId = about.pressId ?? sheet.evenness?.pressId ?? null;
-    const press = pressId === null ? undefined : await records.presses.get(pressId);
-    if (about.pressId !== undefined && press === undefined) throw missing('press', about.pressId);
     const facts: Omit<EvennessReadingFacts, 'since'> = {
       id: randomUUID(),
       sheetId,
@@ -124,7 +125,7 @@ export class EvennessReadings {
       createdAt: this.parts.now().toISOString(),
       demo: sheet.demo,
     };
-    const reading = { ...facts, since: await this.since(facts) };
+    const reading = { ...facts, since: await this.since(facts, press) };
     await records.evennessReadings.put(reading);
     return reading;
   }
@@ -157,6 +158,8 @@ export class EvennessReadings {
   private async sheetIn(source: string | Uint8Array, signal: AbortSignal | undefined): Promise<string> {
     const sheetId = await sheetInPicture(source, this.parts.pixelLimit, signal);
     if (sheetId !== null) return sheetId;
+    const ladder = await ladderInPicture(source, { pixelLimit: this.parts.pixelLimit, signal });
+    if (ladder !== null) throw ladder;
     throw new Problem('scan.no-marks', 'No evenness sheet can be made out in the picture.', {
       remedy: 'Scan the whole sheet flat at 150 ppi or more; or say which evenness sheet it is.',
     });
@@ -167,7 +170,12 @@ export class EvennessReadings {
     const order = await this.parts.testSheets.evennessOrderOf(sheetId);
     if (order !== null) return order;
     const sheet = await this.parts.records.testSheets.get(sheetId);
-    if (sheet === undefined) throw missing('evenness sheet', sheetId);
+    if (sheet === undefined) {
+      throw new Problem('record.missing', `This shop made no evenness sheet ${spokenSheetId(sheetId)}.`, {
+        remedy: 'Read it in the shop where it was made; if it is another kind of sheet, read it where it belongs.',
+        where: 'sheetId',
+      });
+    }
     throw new Problem(
       'scan.wrong-sheet',
       `Sheet ${spokenSheetId(sheetId)} is ${kindWords[sheet.kind]}, not an evenness sheet.`,
@@ -176,13 +184,17 @@ export class EvennessReadings {
   }
 
   /** Against the newest reading before it of the same press; where no press is named, of the same sheet. */
-  private async since(now: Omit<EvennessReadingFacts, 'since'>): Promise<EvennessReadingFacts['since']> {
+  private async since(
+    now: Omit<EvennessReadingFacts, 'since'>,
+    press: Press | undefined,
+  ): Promise<EvennessReadingFacts['since']> {
     if (now.surface === 'paper') return null;
     const { pressId, sheetId } = now;
     const earlier = await this.list(pressId === null ? { sheetId } : { pressId });
     const before = earlier.find(({ surface }) => surface === 'piece');
     if (before === undefined) return null;
-    return { readingId: before.id, words: sinceWords(comparable(before), comparable(now)) };
+    const sides = press?.kind === 'mug' ? wrapSides : undefined;
+    return { readingId: before.id, words: sinceWords(comparable(before), comparable(now), sides) };
   }
 }
 

@@ -6,7 +6,7 @@ import {
   platenCheckInputSchema,
   pressSchema,
 } from '#contract';
-import { platenTruth } from '#craft/evenness';
+import { platenTruth, wrapSides } from '#craft/evenness';
 import { expectSameId, expectUnchanged, type SaveOptions } from '#shop/catalogue';
 import { missing, type Records } from '#shop/store';
 import { checked } from '#shop/validate';
@@ -65,7 +65,11 @@ export class Presses {
     const press = await this.get(id);
     const input = checked(platenCheckInputSchema, value, 'The temperatures cannot be kept', 'press.invalid');
     assertReadingsMakeSense(input);
-    const truth = platenTruth(input, { widthMm: press.platenWidthMm, depthMm: press.platenDepthMm });
+    const truth = platenTruth(input, {
+      widthMm: press.platenWidthMm,
+      depthMm: press.platenDepthMm,
+      sides: press.kind === 'mug' ? wrapSides : undefined,
+    });
     const unit = 'K' as const;
     const check: PlatenCheck = {
       ...input,
