@@ -24,6 +24,7 @@ export const problemCodes = {
   'scan.no-marks': { kind: 'input', title: 'No sheet marks were found in the picture' },
   'scan.wrong-sheet': { kind: 'input', title: 'The picture shows another sheet than the one asked for' },
   'scan.unclear': { kind: 'input', title: 'The picture is not clear enough to be read' },
+  'photo.unmatched': { kind: 'input', title: 'The photo could not be laid over the artwork' },
   'measurements.broken': { kind: 'input', title: 'The file of measurements cannot be read' },
   'chart.unusable': { kind: 'input', title: 'No colour path can be made from these measurements' },
   'press.invalid': { kind: 'input', title: 'The press, stack or recipe has a value that cannot be' },
