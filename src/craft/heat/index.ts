@@ -1,4 +1,5 @@
 export { type Caution, heatCautions } from './cautions.js';
+export { cautionsFor, type Pressing } from './cautions-for.js';
 export { safetyBoundC } from './check-run.js';
 export {
   type DoseKinetics,

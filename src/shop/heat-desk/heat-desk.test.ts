@@ -47,6 +47,7 @@ describe('a look at a blank in a press', () => {
         expect(values.every(Number.isFinite)).toBe(true);
       }
     expect(look.layers.map(({ id }) => id)).toEqual(['cover', 'paper', 'coating', 'blank', 'pad']);
+    expect(look.layers.slice(0, 2).map(({ name }) => name)).toEqual(['Cover sheet, paper', 'Printed paper']);
     expect(look.phases.map(({ name }) => name)).toEqual(['press', 'open', 'cool']);
     expect(look.cautions.map(({ id }) => id)).toContain('glass');
   });

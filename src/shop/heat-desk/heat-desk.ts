@@ -6,7 +6,7 @@ import {
   heatQuestionSchema,
   heatStackSchema,
 } from '#contract';
-import { usualSpreads } from '#craft/heat';
+import { type Material, materials, usualSpreads } from '#craft/heat';
 import type { Presses } from '#shop/presses';
 import { digestOf, missing, type Records } from '#shop/store';
 import { checked } from '#shop/validate';
@@ -18,6 +18,14 @@ import { type PressedRunRequest, pressedRun } from './pressed-run.js';
 import { runStack } from './run-stack.js';
 import { contactsFromLadders, type ShopContacts } from './shop-contacts.js';
 import { usualBody } from './usual-body.js';
+
+/** Cover sheet and print are both paper: what each is there for tells them apart. */
+const layerName = (id: string, { name }: Material): string =>
+  id === 'paper'
+    ? 'Printed paper'
+    : id === 'cover' && name === materials.paper.name
+      ? 'Cover sheet, paper'
+      : name;
 
 export interface HeatDeskParts {
   readonly records: Records;
@@ -82,7 +90,7 @@ export class HeatDesk {
       phases,
       layers: pressed.run.layers.map(({ id, material, thicknessMm }) => ({
         id,
-        name: material.name,
+        name: layerName(id, material),
         thicknessMm,
         basis: material.basis,
       })),

@@ -158,7 +158,7 @@ function platenOf(
       : ['The platen: 18 mm of aluminium (from memory).'];
   words.push(
     press?.watts == null
-      ? `Its heaters: ${Math.round((usual.maxWPerM2 * wholeCm2) / 1e4)} W, usual for the size (from memory).`
+      ? `Its heaters: about ${50 * Math.round((usual.maxWPerM2 * wholeCm2) / 5e5)} W, usual for the size (from memory).`
       : `Its heaters: ${press.watts} W, from its plate.`,
   );
   if (kind === 'flat' && wholeCm2 < areaCm2 * 0.98)

@@ -2,11 +2,12 @@ import { Button, NumberInput, Radio, Textarea } from '@mantine/core';
 import { useSessionStorage } from '@mantine/hooks';
 import { useState } from 'react';
 import type { PlatenCheck, Press } from '#contract';
-import { heatCautions } from '#craft/heat';
+import { cautionsFor } from '#craft/heat';
 import { useAddPlatenCheck } from '../api/index.js';
 import { Cautions, FigureField, ProblemNote, TemperatureField, usePreferences } from '../frame/index.js';
 import { type CheckDraft, emptyDraft, readDraft } from './check-draft.js';
 import styles from './platen-page.module.css';
+import { sideNames } from './sides.js';
 import { TemperatureGrid } from './temperature-grid.js';
 
 /** How each instrument is used so that it tells the truth: common practice. */
@@ -18,8 +19,6 @@ const howTo: Record<CheckDraft['method'], string> = {
   'infra-red':
     'Bare metal shines like a mirror, so it reads far too cool. Measure on a dull face: matt heat-proof paint or a dark cover sheet, straight from above, close by. Emissivity: what the instrument is set to.',
 };
-
-const cautions = heatCautions.filter((one) => one.id === 'hot' || one.id === 'circuit');
 
 /** Temperatures typed on a drawn platen. Kept in this tab until they are taken, so that a reload loses nothing. */
 export function CheckForm({ press, onKept }: { readonly press: Press; onKept(check: PlatenCheck): void }) {
@@ -44,6 +43,10 @@ export function CheckForm({ press, onKept }: { readonly press: Press; onKept(che
     });
   };
   const sides = ['columns', 'rows'] as const;
+  // Nothing is pressed: only what is hot, and what the press itself draws.
+  const cautions = cautionsFor({ material: null, kind: press.kind, watts: press.watts }).filter(
+    ({ id }) => id === 'hot' || id === 'oven' || id === 'circuit',
+  );
   return (
     <form
       className={styles.form}
@@ -109,7 +112,11 @@ export function CheckForm({ press, onKept }: { readonly press: Press; onKept(che
             <NumberInput
               key={side}
               size="md"
-              label={side === 'columns' ? 'Places left to right' : 'Places back to front'}
+              label={
+                side === 'columns'
+                  ? 'Places left to right'
+                  : `Places ${sideNames(press.kind).ends.join(' to ')}`
+              }
               min={1}
               max={9}
               allowDecimal={false}
@@ -132,6 +139,7 @@ export function CheckForm({ press, onKept }: { readonly press: Press; onKept(che
         <TemperatureGrid
           columns={draft.columns}
           rows={draft.rows}
+          sides={sideNames(press.kind)}
           texts={draft.texts}
           onChange={(texts) => change({ texts })}
           unit={unit}

@@ -5,6 +5,7 @@ import { FindingList } from './finding-marks.js';
 import { spanOf } from './grid.js';
 import { PlatenMap } from './platen-map.js';
 import styles from './platen-page.module.css';
+import { sideNames } from './sides.js';
 
 /** What one check of a platen tells: the map of true temperatures, then words. */
 export function CheckView({ press, check }: { readonly press: Press; readonly check: PlatenCheck }) {
@@ -25,6 +26,7 @@ export function CheckView({ press, check }: { readonly press: Press; readonly ch
           smooth
           figures={{ columns: Math.max(3, check.columns), rows: Math.max(3, check.rows) }}
           figureText={degrees}
+          sides={sideNames(press.kind)}
           widthMm={press.platenWidthMm}
           depthMm={press.platenDepthMm}
           findings={findings}

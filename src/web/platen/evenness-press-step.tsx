@@ -1,7 +1,7 @@
 import { Button } from '@mantine/core';
 import { Link } from '@tanstack/react-router';
 import type { Blank, Press } from '#contract';
-import { heatCautions } from '#craft/heat';
+import { cautionsFor } from '#craft/heat';
 import { useRecipeOnPress } from '../api/index.js';
 import { Cautions, usePreferences } from '../frame/index.js';
 import { pressureNames, temperatureText, timeText } from '../words/index.js';
@@ -17,10 +17,11 @@ export function EvennessPressStep(props: {
   const { blank, press, onPressed } = props;
   const { temperatureUnit } = usePreferences();
   const onPress = useRecipeOnPress(blank?.id ?? null, press?.id ?? null);
-  const brittle = blank && ['ceramic', 'glass', 'slate'].includes(blank.material);
-  const cautions = heatCautions.filter(
-    ({ id }) => id === 'hot' || id === 'fumes' || (brittle && id === 'glass'),
-  );
+  const cautions = cautionsFor({
+    material: blank?.material ?? null,
+    kind: press?.kind ?? 'flat',
+    watts: press?.watts,
+  });
   // A quarter less, as the ticket has it: where dye is still rising, a cooler place shows; at the top it would be hidden. Common practice.
   const seconds = blank ? Math.max(5, Math.round(blank.recipe.dwellSeconds * 0.75)) : null;
   return (

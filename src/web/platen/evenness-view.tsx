@@ -1,11 +1,13 @@
 import { SegmentedControl } from '@mantine/core';
 import { useState } from 'react';
 import type { EvennessReadingFacts } from '#contract';
+import { usePresses } from '../api/index.js';
 import { dayText, deltaText, differenceBasis, differenceWords, gradeText, signed } from '../words/index.js';
 import styles from './evenness.module.css';
 import { FindingList } from './finding-marks.js';
 import { filledIn, spanOf } from './grid.js';
 import { PlatenMap } from './platen-map.js';
+import { sideNames } from './sides.js';
 
 type View = 'colour' | 'pattern' | 'dye';
 
@@ -13,6 +15,7 @@ type View = 'colour' | 'pattern' | 'dye';
 export function EvennessView({ reading }: { readonly reading: EvennessReadingFacts }) {
   const [view, setView] = useState<View>('colour');
   const { map, findings } = reading;
+  const kind = usePresses().data?.find((press) => press.id === reading.pressId)?.kind;
   const size = { columns: map.columns, rows: map.rows };
   const grid = {
     colour: { ...size, values: map.deltaE00 },
@@ -46,6 +49,7 @@ export function EvennessView({ reading }: { readonly reading: EvennessReadingFac
           smooth={view === 'pattern'}
           figures={{ columns: 5, rows: 5 }}
           figureText={(value) => signed(value, view === 'dye' ? 2 : 1)}
+          sides={sideNames(kind)}
           widthMm={map.columns * map.pitchMm}
           depthMm={map.rows * map.pitchMm}
           findings={findings}
@@ -55,7 +59,7 @@ export function EvennessView({ reading }: { readonly reading: EvennessReadingFac
               ? { title: 'Density less that of the best region', low: 'as dark', high: 'paler' }
               : { title: 'Difference from the best region, ΔE00', low: 'alike', high: 'far off' }
           }
-          label={`The sheet as it lay under the press, back at the top: on average ${deltaText(reading.meanDeltaE00)} from the best region. ${words}`}
+          label={`The sheet as it lay under the press, ${sideNames(kind).ends[0]} at the top: on average ${deltaText(reading.meanDeltaE00)} from the best region. ${words}`}
         />
       </div>
       <div className={styles.told}>

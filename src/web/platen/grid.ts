@@ -76,10 +76,16 @@ export function spanOf(
 const endWords = (i: number, of: number, words: readonly [string, string, string]): string | null =>
   of === 1 ? words[1] : i === 0 ? words[0] : i === of - 1 ? words[2] : of === 3 ? words[1] : null;
 
-/** 'back left', 'middle', 'front right'; for finer grids 'row 2 of 5 from the back, column 4 of 6 from the left'. */
-export function placeName(column: number, row: number, columns: number, rows: number): string {
+/** 'back left', 'middle', 'front right'; for finer grids 'row 2 of 5 from the ${back}, column 4 of 6 from the left'. */
+export function placeName(
+  column: number,
+  row: number,
+  columns: number,
+  rows: number,
+  [back, front]: readonly [string, string] = ['back', 'front'],
+): string {
   const across = endWords(column, columns, ['left', 'middle', 'right']);
-  const along = endWords(row, rows, ['back', 'middle', 'front']);
+  const along = endWords(row, rows, [back, 'middle', front]);
   if (across === null || along === null)
     return `row ${row + 1} of ${rows} from the back, column ${column + 1} of ${columns} from the left`;
   return across === along ? 'middle' : `${along} ${across}`;

@@ -6,6 +6,7 @@ import { coarser, type PlatenGrid } from './grid.js';
 import { gradient, type HueScale, inkOn, shade, shadeRgb } from './one-hue.js';
 import styles from './platen-map.module.css';
 import { Shades } from './shades.js';
+import type { SideNames } from './sides.js';
 
 const edge = 26;
 
@@ -17,6 +18,8 @@ export function PlatenMap(props: {
   /** At how many places a figure stands. */
   readonly figures: { readonly columns: number; readonly rows: number };
   figureText(value: number): string;
+  /** What its top and foot are called. */
+  readonly sides: SideNames;
   readonly widthMm: number;
   readonly depthMm: number;
   readonly findings: readonly Unevenness[];
@@ -29,7 +32,7 @@ export function PlatenMap(props: {
   /** Read aloud in place of the picture. */
   readonly label: string;
 }) {
-  const { grid, span, scale, figures, figureText, findings, legend } = props;
+  const { grid, span, scale, figures, figureText, findings, legend, sides } = props;
   const { ref, width: measured } = useElementSize<HTMLDivElement>();
   const id = useId();
   const width = Math.max(240, measured || 520);
@@ -74,7 +77,7 @@ export function PlatenMap(props: {
             </clipPath>
           </defs>
           <text x={toX(0.5)} y={16} textAnchor="middle" className={styles.side}>
-            back
+            {sides.top}
           </text>
           <g clipPath={`url(#${id}-face)`}>
             {grid.values.map(
@@ -120,7 +123,7 @@ export function PlatenMap(props: {
               ),
           )}
           <text x={toX(0.5)} y={edge + faceHeight + 22} textAnchor="middle" className={styles.side}>
-            front, where you stand
+            {sides.foot}
           </text>
         </svg>
       </div>

@@ -1,5 +1,6 @@
 import { type ClipboardEvent, type KeyboardEvent, useRef } from 'react';
 import { placeName } from './grid.js';
+import type { SideNames } from './sides.js';
 import styles from './temperature-grid.module.css';
 
 /**
@@ -12,6 +13,7 @@ export function TemperatureGrid(props: {
   readonly texts: readonly string[];
   onChange(texts: readonly string[]): void;
   readonly unit: 'C' | 'F';
+  readonly sides: SideNames;
   /** Depth over width of the face. */
   readonly shape: number;
   /** What is wrong with one field. */
@@ -56,7 +58,7 @@ export function TemperatureGrid(props: {
   };
   return (
     <fieldset className={styles.platen} aria-label="Temperatures as one stands before the press">
-      <span className={styles.side}>back</span>
+      <span className={styles.side}>{props.sides.top}</span>
       <div
         className={styles.face}
         style={{
@@ -65,7 +67,7 @@ export function TemperatureGrid(props: {
         }}
       >
         {Array.from({ length: count }, (_, at) => {
-          const name = placeName(at % columns, Math.floor(at / columns), columns, rows);
+          const name = placeName(at % columns, Math.floor(at / columns), columns, rows, props.sides.ends);
           const wrong = props.complaint(at);
           return (
             <span key={name} className={styles.place}>
@@ -88,7 +90,7 @@ export function TemperatureGrid(props: {
           );
         })}
       </div>
-      <span className={styles.side}>front, where you stand</span>
+      <span className={styles.side}>{props.sides.foot}</span>
     </fieldset>
   );
 }

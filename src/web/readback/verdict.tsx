@@ -76,6 +76,8 @@ export function Verdict({
               <Link to="/sheets/$sheetId" params={{ sheetId: reading.sheetId }}>
                 {reading.sheetId}
               </Link>
+            ) : reading.isTestSheet ? (
+              `${reading.sheetId}, a test sheet of this shop`
             ) : (
               `${reading.sheetId}, not in this shop’s record`
             )}

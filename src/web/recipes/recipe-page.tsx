@@ -3,7 +3,7 @@ import { useDocumentTitle } from '@mantine/hooks';
 import { Link, useParams, useSearch } from '@tanstack/react-router';
 import { useState } from 'react';
 import type { Blank, RecipeVersion } from '#contract';
-import { heatCautions } from '#craft/heat';
+import { cautionsFor } from '#craft/heat';
 import { useBlanks, usePresses, useRecipeVersions } from '../api/index.js';
 import { BlankDrawing, Cautions, ProblemNote, usePreferences } from '../frame/index.js';
 import { OnPress } from './on-press.js';
@@ -40,15 +40,11 @@ function Whole(props: {
   const [typing, setTyping] = useState(false);
   const press = presses.data?.find((one) => one.id === (pressId ?? newest.pressId ?? undefined)) ?? null;
   const { recipe, ground } = newest;
-  const brittle = ['ceramic', 'glass', 'slate'].includes(blank.material);
-  const cautions = heatCautions.filter(
-    ({ id }) =>
-      id === 'hot' ||
-      id === 'fumes' ||
-      (id === 'solvent' && blank.material !== 'textile') ||
-      (id === 'glass' && brittle) ||
-      (id === 'oven' && press?.kind === 'oven'),
-  );
+  const cautions = cautionsFor({
+    material: blank.material,
+    kind: press?.kind ?? 'flat',
+    watts: press?.watts,
+  });
   return (
     <div className={styles.page}>
       <header className={styles.head}>

@@ -1,6 +1,7 @@
 import { Button } from '@mantine/core';
 import type { Blank, Ladder } from '#contract';
-import { heatCautions } from '#craft/heat';
+import { cautionsFor } from '#craft/heat';
+import { usePresses } from '../../api/index.js';
 import { Cautions, usePreferences } from '../../frame/index.js';
 import { coatingWords } from '../../test-sheet/index.js';
 import { temperatureText } from '../../words/index.js';
@@ -19,12 +20,12 @@ export function PressStep(props: {
   const { ladder, blank, pressed, onTick, onAllPressed } = props;
   const { temperatureUnit } = usePreferences();
   const { plan } = ladder;
-  // What can happen with this blank; oven and PTFE belong to other ways of pressing.
-  const brittle = blank && ['ceramic', 'glass', 'slate'].includes(blank.material);
-  const cautions = heatCautions.filter(
-    ({ id }) =>
-      id === 'hot' || id === 'fumes' || id === 'solvent' || id === 'circuit' || (brittle && id === 'glass'),
-  );
+  const press = usePresses().data?.find((one) => one.id === plan.pressId);
+  const cautions = cautionsFor({
+    material: blank?.material ?? null,
+    kind: press?.kind ?? 'flat',
+    watts: press?.watts,
+  });
   return (
     <>
       <Cautions cautions={cautions} />
