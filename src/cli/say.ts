@@ -41,9 +41,9 @@ export function sayProblem(thrown: unknown, json: boolean): number {
       `${JSON.stringify({ problem: { code, detail: message, remedy, where: where ?? null } }, null, 2)}\n`,
     );
   } else {
-    process.stderr.write(
-      `${problem.message}${problem.where ? ` (${problem.where})` : ''}\n${problem.remedy}\n`,
-    );
+    const { message, where, remedy } = problem;
+    const place = where === undefined || message.includes(where) ? '' : ` (${where})`;
+    process.stderr.write(`${message}${place}\n${remedy}\n`);
   }
   if (process.env.DYEWRIGHT_DEBUG === '1') console.error(thrown);
   return exitCodes[problem.kind];

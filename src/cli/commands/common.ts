@@ -57,14 +57,17 @@ function unreadable(file: string, cause: unknown): Problem {
   });
 }
 
-/** A JSON file named on the command line. */
-export async function readNamedJson(file: string): Promise<unknown> {
+/** A JSON file named on the command line; `remedy` says where one like it is to be had. */
+export async function readNamedJson(
+  file: string,
+  remedy = 'Start from one that `show --json` prints, and change that.',
+): Promise<unknown> {
   const text = new TextDecoder().decode(await readNamed(file));
   try {
     return JSON.parse(text);
   } catch (cause) {
     throw new Problem('request.invalid', `The file ${file} is not JSON.`, {
-      remedy: 'Start from one that `show --json` prints, and change that.',
+      remedy,
       cause,
     });
   }

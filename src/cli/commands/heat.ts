@@ -40,7 +40,7 @@ export function heatCommand(): Command {
           remedy: 'As in: heat examples/stack-tile.json, or: heat --blank tile-ceramic-108',
         });
       if (file !== undefined) {
-        const stack = await readNamedJson(file);
+        const stack = await readNamedJson(file, 'Start from examples/stack-tile.json, and change that.');
         sayCurve(say, await withShop(folder, (shop) => shop.heatDesk.run(stack)));
       } else {
         sayLook(say, await withShop(folder, (shop) => shop.heatDesk.look(questionOf(options))));

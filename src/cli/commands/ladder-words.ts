@@ -7,21 +7,24 @@ export function ladderWords({ sheetId, blankName, standing, window }: Ladder): s
   const head = `Ladder ${spokenSheetId(sheetId)}, ${blankName}.`;
   if (window === null) return `${head}\n${standing}`;
   const { fromSeconds, toSeconds, recipe, activation, isSure, next, remarks } = window;
-  const { tolerance } = recipe;
+  const { coolerK, hotterK } = recipe.tolerance;
   const three = ({ value, low, high }: { value: number; low: number; high: number }): string =>
     `${value.toFixed(0)} s (${low.toFixed(0)} to ${high.toFixed(0)})`;
   return [
     head,
     window.words,
     `At ${window.platenC} °C all is well from ${three(fromSeconds)} to ${three(toSeconds)}; before it: ${window.opens}, after it: ${window.closes}.`,
-    `It bears ${tolerance.shorterSeconds.toFixed(0)} s less or ${tolerance.longerSeconds.toFixed(0)} s more, ${tolerance.coolerK.toFixed(0)} °C less or ${tolerance.hotterK.toFixed(0)} °C more.`,
+    // Rounded down, as the seconds in the window's own words are: a tolerance is no place to round up.
+    `In temperature it bears ${degrees(coolerK)} less or ${degrees(hotterK)} more.`,
     `Activation energy ${activation.kJPerMol.value.toFixed(0)} kJ/mol (${activation.kJPerMol.low.toFixed(0)} to ${activation.kJPerMol.high.toFixed(0)}). ${activation.basis}`,
     ...(isSure
       ? ['A further coupon would not move the recipe by more than the press repeats itself.']
       : next.slice(0, 1).map(({ words }) => words)),
-    ...remarks,
+    ...remarks.filter((remark) => remark !== activation.basis),
   ].join('\n');
 }
+
+const degrees = (kelvin: number): string => (kelvin < 1 ? 'hardly any' : `${Math.floor(kelvin)} °C`);
 
 /** Every coupon in the order it was pressed. */
 export function ladderTable({ coupons }: Ladder): string {

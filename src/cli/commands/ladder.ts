@@ -199,7 +199,12 @@ function noteCommand(): Command {
     .action(async (sheetId: string, coupons: string | undefined, options: NoteOptions, command: Command) => {
       const { say, folder } = globals(command);
       const notes =
-        options.file === undefined ? notesFrom(coupons, options) : await readNamedJson(options.file);
+        options.file === undefined
+          ? notesFrom(coupons, options)
+          : await readNamedJson(
+              options.file,
+              'Write it as in: {"coupons":[{"number":3,"byEye":{"black":"brown"}}]}',
+            );
       const ladder = await withShop(folder, (shop) => shop.ladders.note(sheetId, notes));
       say.answer(ladder, () => ladderWords(ladder));
     });
@@ -214,7 +219,7 @@ function notesFrom(coupons: string | undefined, options: NoteOptions): LadderNot
     });
   }
   return {
-    coupons: numbersFrom('the coupons', coupons).map((number) => ({
+    coupons: numbersFrom('[coupons]', coupons).map((number) => ({
       number,
       ...(black === undefined && edges === undefined
         ? {}

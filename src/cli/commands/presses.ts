@@ -65,6 +65,10 @@ function inputFrom(words: readonly string[], options: CheckOptions): PlatenCheck
     throw new Problem('request.invalid', 'It is not said what the display was set to.', {
       remedy: 'Write it as in: --set 200',
     });
+  if (words.length === 0)
+    throw new Problem('request.invalid', 'No temperature is given.', {
+      remedy: 'Write them after the press, as in: dyewright presses check PRESS 196 198 197 --set 200',
+    });
   const celsius = words.map(temperatureFrom);
   const [columns, rows] = options.grid ?? [celsius.length, 1];
   return {

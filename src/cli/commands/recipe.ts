@@ -132,7 +132,10 @@ async function adoptionOf(options: AdoptOptions): Promise<AdoptRecipe> {
       });
     return { from: 'heat', knownBlankId: like, platenC: platen, dwellSeconds: seconds, ...pressId };
   }
-  const recipe = (await readNamedJson(file!)) as Extract<AdoptRecipe, { from: 'typed' }>['recipe'];
+  const recipe = (await readNamedJson(
+    file!,
+    'Start from the recipe that `blanks show` prints, and change that.',
+  )) as Extract<AdoptRecipe, { from: 'typed' }>['recipe'];
   return { from: 'typed', recipe, ...(options.words === undefined ? {} : { words: options.words }) };
 }
 

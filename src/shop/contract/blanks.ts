@@ -7,9 +7,13 @@ export const idSchema = z
 
 export const pressureSchema = z.enum(['light', 'medium', 'firm']);
 
+/** Nothing is pressed hotter; why is part of the refusal. */
+const boundWords = 'must be 230 or less: hotter, sheets and coatings give off harmful vapour';
+export const atMostBoundC = z.number().max(230, boundWords);
+
 /** Temperature, time and pressure with the steps round them. `basis` says what it rests on. */
 export const recipeSchema = z.object({
-  platenC: z.number().min(120).max(230),
+  platenC: atMostBoundC.min(120),
   dwellSeconds: z.number().int().min(5).max(1800),
   pressure: pressureSchema,
   steps: z.array(z.string().min(1).max(300)).max(20),

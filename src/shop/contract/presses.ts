@@ -1,5 +1,5 @@
 import { z } from 'zod';
-import { idSchema } from './blanks.js';
+import { atMostBoundC, idSchema } from './blanks.js';
 import { estimateSchema } from './estimate.js';
 
 export const pressKindSchema = z.enum(['flat', 'mug', 'oven']);
@@ -53,7 +53,7 @@ export const pressSchema = z.object({
 /** Temperatures of a platen measured at the points of a grid, as they are typed in. */
 export const platenCheckInputSchema = z.object({
   /** What the press's display was set to. */
-  setC: z.number().min(40).max(230),
+  setC: atMostBoundC.min(40),
   /** probe: a thermocouple pressed between pads · strips: temperature-indicating strips · infra-red: from a distance */
   method: z.enum(['probe', 'strips', 'infra-red']),
   /** Infra-red only: the emissivity its instrument was set to. */

@@ -8,6 +8,8 @@ export const readBackSchema = z.object({
   sheetId: z.string().nullable(),
   /** Known to this shop's record. */
   sheetKnown: z.boolean(),
+  /** Known to this shop's record as a test sheet. */
+  isTestSheet: z.boolean().default(false),
   /** How the file was written, as the mark itself says. */
   fileMirrored: z.boolean().nullable(),
   seenMirrored: z.boolean(),

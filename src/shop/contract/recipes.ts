@@ -1,5 +1,5 @@
 import { z } from 'zod';
-import { idSchema, recipeSchema } from './blanks.js';
+import { atMostBoundC, idSchema, recipeSchema } from './blanks.js';
 import { cautionSchema } from './cautions.js';
 import { estimateSchema } from './estimate.js';
 import { pressStepSchema } from './ladders.js';
@@ -34,7 +34,7 @@ export const adoptRecipeSchema = z.discriminatedUnion('from', [
     from: z.literal('heat'),
     knownBlankId: idSchema,
     dwellSeconds: z.number().int().min(5).max(1800),
-    platenC: z.number().min(120).max(230),
+    platenC: atMostBoundC.min(120),
     pressId: idSchema.optional(),
   }),
   z.object({ from: z.literal('typed'), recipe: recipeSchema, words: z.string().max(600).default('') }),
@@ -62,7 +62,7 @@ export const suggestRequestSchema = z.object({
   knownBlankId: idSchema.optional(),
   pressId: idSchema.optional(),
   /** For the new blank; left out: the known recipe's. */
-  platenC: z.number().min(120).max(230).optional(),
+  platenC: atMostBoundC.min(120).optional(),
   /** The new blank's body, where the record's usual one is not right. */
   thicknessMm: z.number().min(0.05).max(60).optional(),
   knownThicknessMm: z.number().min(0.05).max(60).optional(),

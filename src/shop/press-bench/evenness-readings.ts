@@ -12,7 +12,7 @@ import { checkedAbout, type ReadOptions, sourceHashOf } from '#shop/readings';
 import { missing, type Records } from '#shop/store';
 import type { TestSheets } from '#shop/test-sheets';
 import { checked } from '#shop/validate';
-import { readEvennessPicture } from '#shop/vision';
+import { readEvennessPicture, refuseCoupons } from '#shop/vision';
 import { inBenchThread } from './bench-threads.js';
 import { sheetInPicture } from './other-sheet.js';
 import { readAsJob } from './picture-job.js';
@@ -158,7 +158,7 @@ export class EvennessReadings {
   private async sheetIn(source: string | Uint8Array, signal: AbortSignal | undefined): Promise<string> {
     const sheetId = await sheetInPicture(source, this.parts.pixelLimit, signal);
     if (sheetId !== null) return sheetId;
-    const ladder = await ladderInPicture(source, { pixelLimit: this.parts.pixelLimit, signal });
+    const ladder = await refuseCoupons(source, { pixelLimit: this.parts.pixelLimit, signal });
     if (ladder !== null) throw ladder;
     throw new Problem('scan.no-marks', 'No evenness sheet can be made out in the picture.', {
       remedy: 'Scan the whole sheet flat at 150 ppi or more; or say which evenness sheet it is.',
@@ -172,7 +172,8 @@ export class EvennessReadings {
     const sheet = await this.parts.records.testSheets.get(sheetId);
     if (sheet === undefined) {
       throw new Problem('record.missing', `This shop made no evenness sheet ${spokenSheetId(sheetId)}.`, {
-        remedy: 'Read it in the shop where it was made; if it is another kind of sheet, read it where it belongs.',
+        remedy:
+          'Read it in the shop where it was made; if it is another kind of sheet, read it where it belongs.',
         where: 'sheetId',
       });
     }

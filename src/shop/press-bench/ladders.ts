@@ -240,6 +240,9 @@ export class Ladders {
       'The question about a black cannot be understood',
     );
     const own = await this.ladderFor(ladderId, blankId);
+    // A blank that is gone may have left a ladder; one that never was has none.
+    if (own === null && blankId !== undefined && (await this.parts.records.blanks.get(blankId)) === undefined)
+      throw missing('blank', blankId);
     const { pressureBar, ...plain } = step;
     const said = await inBenchThread('verdict', {
       black: blackOf(black),

@@ -19,16 +19,21 @@ export async function readBack(
     'What the picture shows is “paper” or “piece”',
   );
   const reading = await readSheetPicture(source, { subject, ...options });
-  const record = reading.sheetId === null ? undefined : await records.sheets.get(reading.sheetId);
+  const { sheetId } = reading;
+  const record = sheetId === null ? undefined : await records.sheets.get(sheetId);
+  const test = sheetId === null ? undefined : await records.testSheets.get(sheetId);
   const about =
     record !== undefined
       ? `It is the sheet ${record.id}: ${record.artworkName} on ${record.blankName}.`
-      : reading.sheetId !== null
-        ? `It is the sheet ${reading.sheetId}, which this shop has no record of.`
-        : null;
+      : test !== undefined
+        ? `It is the test sheet ${test.id}, for ${test.blankName}.`
+        : sheetId !== null
+          ? `It is the sheet ${sheetId}, which this shop has no record of.`
+          : null;
   return {
     ...reading,
     sheetKnown: record !== undefined,
+    isTestSheet: test !== undefined,
     sentences: [...reading.sentences, ...(about === null ? [] : [about])],
   };
 }

@@ -1,8 +1,9 @@
 import type { Reader, ReadingPatch, TestSheetKind } from '#contract';
 import type { ChartReading } from '#craft/patchreading';
+import { isProblem } from '#craft/problem';
 import type { ReaderMap } from '#craft/reader';
 import type { ColourSheetOrder } from '#craft/testsheet';
-import { chartOverlay, type ReadChart, readChartPicture } from '#shop/vision';
+import { chartOverlay, type ReadChart, readChartPicture, refuseCoupons } from '#shop/vision';
 import {
   bestMap,
   beyondSentences,
@@ -59,12 +60,16 @@ export async function readPicture(
   const { signal, onProgress = () => undefined } = options;
   const { reader } = about;
   onProgress(0, 'Finding the sheet and its patches');
+  const { pixelLimit } = parts;
   const read = await readChartPicture(source, {
     subject: about.subject,
     expectedSheetId: about.sheetId,
     orderOf: parts.orderOf,
-    pixelLimit: parts.pixelLimit,
+    pixelLimit,
     signal,
+  }).catch(async (error) => {
+    const isBare = isProblem(error) && error.code === 'scan.no-marks';
+    throw (isBare ? await refuseCoupons(source, { pixelLimit, signal }) : null) ?? error;
   });
   assertInColour(
     read.reading.patches.map(({ deviceRgb, isSound, seenRgb }) => ({ deviceRgb, sound: isSound, seenRgb })),

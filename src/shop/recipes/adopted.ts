@@ -1,4 +1,4 @@
-import type { Blank, Ladder, Recipe, RecipeGround, RecipeVersion } from '#contract';
+import type { Blank, EstimateFacts, Ladder, Recipe, RecipeGround, RecipeVersion } from '#contract';
 import { Problem } from '#craft/problem';
 import { figuresOf } from '#shop/catalogue';
 
@@ -45,13 +45,27 @@ export function fromLadder(blank: Blank, ladder: Ladder): Adopted {
   };
 }
 
-/** Carried over from a blank that works. */
+/**
+ * Carried over from a blank that works.
+ *
+ * @param said what the model says of the time at that temperature; null: that it is never reached. A time out of its range
+ * is a person's own, and the words do not lend it the model's name.
+ */
 export function fromHeat(
   blank: Blank,
   known: Blank,
   figures: Pick<Recipe, 'platenC' | 'dwellSeconds'>,
+  said: EstimateFacts | null,
 ): Adopted {
-  const words = `Carried over from ${known.name} (${figuresOf(known.recipe)}) by a model of heat: a place to start. The maker's instructions come first.`;
+  const from = `${known.name} (${figuresOf(known.recipe)})`;
+  const isItsOwn =
+    said !== null &&
+    figures.dwellSeconds >= Math.floor(said.low) &&
+    figures.dwellSeconds <= Math.ceil(said.high);
+  const range = said === null ? 'no time' : `${Math.round(said.low)} to ${Math.round(said.high)} s`;
+  const words = isItsOwn
+    ? `Carried over from ${from} by a model of heat: a place to start. The maker's instructions come first.`
+    : `A time of your own, beside ${from}: with usual thicknesses the model of heat says ${range}. The maker's instructions come first.`;
   return {
     recipe: withFigures(blank.recipe, { ...figures, platenC: tenth(figures.platenC), basis: words }),
     ground: { kind: 'heat', ladderId: null, knownBlankId: known.id, words },

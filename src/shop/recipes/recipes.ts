@@ -1,4 +1,5 @@
 import {
+  type AdoptRecipe,
   adoptRecipeSchema,
   type Blank,
   type Press,
@@ -53,6 +54,7 @@ export class Recipes {
     const named = pressId ?? ladder?.plan.pressId ?? null;
     const press =
       pressId === undefined ? await this.pressIfThere(named) : await this.parts.presses.get(pressId);
+    const said = request.from === 'heat' ? await this.saidByHeat(blankId, request) : null;
     return records.together(async (inside) => {
       const blank = await blankOf(inside, blankId);
       const latest = await this.current(inside, blank);
@@ -62,7 +64,7 @@ export class Recipes {
             return { ...fromLadder(blank, ladder!), press };
           case 'heat':
             return {
-              ...fromHeat(blank, await otherBlank(inside, blank, request.knownBlankId), request),
+              ...fromHeat(blank, await otherBlank(inside, blank, request.knownBlankId), request, said),
               press,
             };
           case 'typed':
@@ -115,6 +117,15 @@ export class Recipes {
       truth: await heatDesk.truth(press?.id ?? null),
       contacts: await heatDesk.contacts(),
     });
+  }
+
+  /** What the model of heat itself says at that temperature, with the usual thicknesses. */
+  private async saidByHeat(
+    blankId: string,
+    { knownBlankId, platenC, pressId }: Extract<AdoptRecipe, { from: 'heat' }>,
+  ): Promise<RecipeSuggestion['dwellSeconds']> {
+    const on = pressId === undefined ? {} : { pressId };
+    return (await this.suggest({ blankId, knownBlankId, platenC, ...on })).dwellSeconds;
   }
 
   private async choose(blank: Blank, thicknessMm: number | undefined): Promise<Blank> {

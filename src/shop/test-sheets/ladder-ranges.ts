@@ -88,9 +88,14 @@ function usualRemarks(
     .map((kind) => `${ranges[kind][0][0]} to ${ranges[kind][0][1]} ${units[kind]}`)
     .join(' and ');
   const isBeyond = varied.some((kind) => ranges[kind].map(String)[0] !== ranges[kind].map(String)[1]);
+  if (isBeyond)
+    return [
+      `You ask for more than the usual range round the recipe (${words}): look up the blank maker’s limits, they come first.`,
+    ];
+  const isOwn = varied.every((kind) => wholeRange(factors.find((factor) => factor.kind === kind)));
   return [
-    isBeyond
-      ? `You ask for more than the usual range round the recipe (${words}): look up the blank maker’s limits, they come first.`
+    isOwn
+      ? `Your range lies within a usual one round the recipe (${words}): the blank maker’s limits come first.`
       : `The range is a usual one round the recipe (${words}): the blank maker’s limits come first.`,
   ];
 }

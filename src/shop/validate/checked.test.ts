@@ -1,5 +1,5 @@
 import { expect, test } from 'vitest';
-import { blankSchema, sheetRequestSchema } from '#contract';
+import { blankSchema, recipeSchema, sheetRequestSchema } from '#contract';
 import { Problem } from '#craft/problem';
 import { checked } from './index.js';
 
@@ -43,6 +43,13 @@ test('values that are no object, and fields deep inside', () => {
   );
   expect(deep.message).toContain('“placement.scale” must be a number');
   expect(said(() => checked(blankSchema, {}, 'The blank', 'blank.invalid')).code).toBe('blank.invalid');
+});
+
+test('what a schema says in words of its own is said, with why', () => {
+  const recipe = { platenC: 240, dwellSeconds: 60, pressure: 'medium', steps: [], basis: 'x' };
+  expect(said(() => checked(recipeSchema, recipe, 'The recipe')).message).toBe(
+    'The recipe: “platenC” must be 230 or less: hotter, sheets and coatings give off harmful vapour.',
+  );
 });
 
 test('of several bounds on one number the one to keep to is named, and the number counts as one thing wrong', () => {

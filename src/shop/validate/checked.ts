@@ -60,6 +60,8 @@ export function issueSentence(issue: Issue): string {
 }
 
 function allowed(issue: Issue & Record<string, unknown>): string | undefined {
+  // What a schema says in words of its own is said as it is.
+  if (/^must /.test(issue.message)) return issue.message.replace(/\.$/, '');
   const text = issue.origin === 'string';
   const list = issue.origin === 'array';
   switch (issue.code) {

@@ -11,3 +11,5 @@ export {
 } from './read-press-picture.js';
 export type { CouponInPicture, CouponSize } from './read-press-pixels.js';
 export { type ReadPictureOptions, readSheetPicture } from './read-sheet-picture.js';
+export { refuseCoupons } from './refuse-coupons.js';
+export { type RegisterOptions, registerPhoto } from './register-picture.js';
