@@ -5,6 +5,8 @@ import type { FeedReading, ScanLengths } from './types.js';
  * much. Taken as one standard deviation of the ratio, percent.
  */
 const scannerPercentSd = 0.1;
+/** What no repetition brings below: paper swells, and a scanner's travel repeats to some 1 in 10 000 (common practice). */
+const leastPercentSd = 0.01;
 /** Two scans count as turned by a quarter when they differ from it by no more, degrees. */
 const turnSlack = 15;
 
@@ -31,7 +33,7 @@ export function feedError(
     const scanner = Math.sqrt(r1 / r2) - 1;
     return {
       errorPercent: 100 * (Math.sqrt(r1 * r2) - 1),
-      uncertaintyPercent: 100 * Math.hypot(first.ratioSd, partner.ratioSd),
+      uncertaintyPercent: Math.hypot(100 * first.ratioSd, 100 * partner.ratioSd, 2 * leastPercentSd),
       from: 'two-scans',
       scannerPercent: 100 * (isUpright(first.turnDegrees) ? scanner : 1 / (1 + scanner) - 1),
     };
@@ -40,7 +42,7 @@ export function feedError(
     const s = 1 + knownScannerPercent / 100;
     return {
       errorPercent: 100 * ((isUpright(first.turnDegrees) ? r1 / s : r1 * s) - 1),
-      uncertaintyPercent: 200 * first.ratioSd,
+      uncertaintyPercent: 2 * Math.hypot(100 * first.ratioSd, leastPercentSd),
       from: 'known-scanner',
       scannerPercent: knownScannerPercent,
     };

@@ -67,7 +67,9 @@ export function judgeHealth(reading: HealthReading, feed: FeedReading = reading.
   for (const one of reading.inks) bandWords(one, findings, untold, act);
   if (Math.abs(feed.errorPercent) - feed.uncertaintyPercent > seenFeedPercent) {
     findings.push(
-      `Lengths along the feed are ${signed(feed.errorPercent)} ± ${feed.uncertaintyPercent.toFixed(2)} % off those across.`,
+      `Lengths along the feed are ${Math.abs(feed.errorPercent).toFixed(2)} ± ${feed.uncertaintyPercent.toFixed(2)} % too ${
+        feed.errorPercent > 0 ? 'long' : 'short'
+      } against those across.`,
     );
     if (feed.from === 'one-scan') {
       act(
@@ -166,7 +168,6 @@ const headlineOf = (state: HealthVerdict['state'], found: number): string =>
       : `${found === 1 ? 'One thing is' : `${found} things are`} wrong with this print.`;
 const named = (ink: string): string => ink[0]!.toUpperCase() + ink.slice(1);
 const um = (value: number): string => `${(value / 1000).toFixed(2)} mm`;
-const signed = (percent: number): string => `${percent < 0 ? '−' : '+'}${Math.abs(percent).toFixed(2)} %`;
 const steps = (list: readonly { step: number }[]): string => {
   const shown = list.slice(0, 6).map(({ step }) => step);
   return list.length === 1

@@ -13,8 +13,9 @@ const leastPixelsADot = 2.5;
 const heightShare = 0.3;
 /** Share of the dots that must be there. */
 const leastDots = 0.6;
-/** A heap this many rows thick on the mean is a band; thinner ones are woven. */
-const leastBandRows = 8;
+/** Rows to either side, of which most say on which side a band of rows is, and the share that must agree. */
+const bandReach = 4;
+const leastSame = 0.85;
 /** No offset is told better than so much, whatever the scatter: the dots' own shape. */
 const floorUm = 3;
 
@@ -89,17 +90,13 @@ export function readCombs(
     return { isMeasured: true, offsetUm: 0, uncertaintyUm, heaps: 1, pattern: null, rowScatterUm };
   }
   const inOrder = rowsSeen.map(({ row }) => sides.get(row)!);
-  const turns = inOrder.filter((side, i) => i > 0 && side !== inOrder[i - 1]).length;
-  const runRows = rowsSeen.length / (turns + 1);
+  const bands = inBands(inOrder);
   return {
     isMeasured: true,
     offsetUm: heaps!.high - heaps!.low,
     uncertaintyUm: 2 * Math.hypot(errorUm, floorUm / 2),
     heaps: 2,
-    pattern:
-      runRows >= leastBandRows
-        ? { kind: 'bands', heightMm: bandRows(rowsSeen, inOrder) * rowMm }
-        : { kind: 'woven' },
+    pattern: bands ? { kind: 'bands', heightMm: bandRows(rowsSeen, bands) * rowMm } : { kind: 'woven' },
     rowScatterUm,
   };
 }
@@ -139,6 +136,16 @@ function gapError(
   if (!lie) return Number.POSITIVE_INFINITY;
   const own = side.reduce((sum, v, i) => sum + (v - lie[0]! - lie[1]! * y[i]!) ** 2, 0);
   return sdUm / Math.sqrt(Math.max(1e-9, own));
+}
+
+/** Each row on the side of most of its neighbours, if nearly all then stay where they were; null when sides change row by row. */
+function inBands(sides: readonly boolean[]): boolean[] | null {
+  const smooth = sides.map((_, i) => {
+    const about = [...sides.slice(Math.max(0, i - bandReach), i), ...sides.slice(i + 1, i + bandReach + 1)];
+    return about.filter((side) => side).length > about.length / 2;
+  });
+  const same = smooth.filter((side, i) => side === sides[i]).length;
+  return same >= leastSame * sides.length ? smooth : null;
 }
 
 /** Mean length of the whole runs: those at the ends are cut off. */
