@@ -10,7 +10,7 @@ const roundMm = 1.4;
 const leastContrast = 0.3;
 /** A square further from what the others say than this is none (dust, a crease). */
 const strayMm = 0.25;
-export const leastSquares = 6;
+const leastFound = 6;
 
 export interface Registered {
   /** Sheet millimetres to pixels, as the squares lie. */
@@ -30,7 +30,7 @@ export function register(
     return to ? [{ from: { x: square.xMm, y: square.yMm }, to }] : [];
   });
   for (let round = 0; round < 2; round += 1) {
-    const map = pairs.length >= leastSquares ? fitHomography(pairs) : null;
+    const map = pairs.length >= leastFound ? fitHomography(pairs) : null;
     if (!map) return null;
     const { across } = scaleAt(map, pairs[0]!.from);
     const off = pairs.map(({ from, to }) => {
@@ -40,7 +40,7 @@ export function register(
     const far = Math.max(4 * median(off), 0.05);
     pairs = pairs.filter((_, i) => off[i]! <= Math.min(far, strayMm));
   }
-  const toPicture = pairs.length >= leastSquares ? fitHomography(pairs) : null;
+  const toPicture = pairs.length >= leastFound ? fitHomography(pairs) : null;
   const flat = fitAffine(pairs);
   if (!toPicture || !flat) return null;
   return { toPicture, lengths: lengthsOf(flat, pairs), found: pairs.length };
