@@ -30,7 +30,7 @@ export function lookWords(
     );
   if (['glass', 'ceramic', 'slate'].includes(blank.material) && facts.shockK >= 15)
     sentences.push(
-      `One face runs ${short(facts.shockK)} °C ahead of the middle of the piece${facts.shockK >= 30 ? ': annealed glass cracks from about 40' : ''}.`,
+      `One face runs ${short(facts.shockK)} °C ahead of the middle of the piece${facts.shockK >= 30 ? ': annealed glass cracks from about 40 °C' : ''}.`,
     );
   sentences.push(touch(facts));
   sentences.push(

@@ -1,5 +1,6 @@
 import type { CautionFacts } from '#contract';
 import styles from './cautions.module.css';
+import { Told } from './told.js';
 
 /**
  * What can hurt, where a person is about to act: each caution with what it rests on unfolding, the makers and licensed
@@ -17,14 +18,18 @@ export function Cautions({ cautions }: { readonly cautions: readonly CautionFact
       </p>
       <ul>
         {cautions.map((caution) => (
-          <li key={caution.id}>{caution.text}</li>
+          <li key={caution.id}>
+            <Told text={caution.text} />
+          </li>
         ))}
       </ul>
       <details>
         <summary>What these rest on</summary>
         <ul>
           {cautions.map((caution) => (
-            <li key={caution.id}>{caution.basis}</li>
+            <li key={caution.id}>
+              <Told text={caution.basis} />
+            </li>
           ))}
         </ul>
       </details>

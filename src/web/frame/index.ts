@@ -10,6 +10,7 @@ export { usePreferences } from './preferences.js';
 export { ProblemNote } from './problem-note.js';
 export { Said } from './said.js';
 export { TemperatureField } from './temperature-field.js';
+export { Told } from './told.js';
 export { UnitsAndLight } from './units-and-light.js';
 export { type Look, useTurning, wrapDegrees } from './use-turning.js';
 export { WordsField } from './words-field.js';

@@ -6,6 +6,7 @@ import { Mark } from './mark.js';
 import styles from './page-frame.module.css';
 import { usePreferences } from './preferences.js';
 import { ProblemNote } from './problem-note.js';
+import { Told } from './told.js';
 import { UnitsAndLight } from './units-and-light.js';
 
 const places = [
@@ -65,7 +66,7 @@ export function PageFrame() {
         <p>
           {shop.data?.demo &&
             'The demo records, Saltmarsh Rowing Club’s regatta and all in it, are invented. '}
-          Presses run near 200 °C: gloves, fresh air, and the blank maker’s instructions before ours.
+          <Told text="Presses run near 200 °C: gloves, fresh air, and the blank maker’s instructions before ours." />
         </p>
         {shop.data && <p>Dyewright {shop.data.version}. Everything stays on this machine.</p>}
       </footer>

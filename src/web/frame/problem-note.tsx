@@ -1,5 +1,6 @@
 import { problemOf } from '../api/index.js';
 import styles from './problem-note.module.css';
+import { Told } from './told.js';
 
 /** What went wrong and what to do, in the server's words, where it went wrong. */
 export function ProblemNote({ error, onAgain }: { readonly error: unknown; onAgain?(): void }) {
@@ -8,11 +9,17 @@ export function ProblemNote({ error, onAgain }: { readonly error: unknown; onAga
   const saysItAll = problem.detail.toLowerCase().startsWith(problem.title.toLowerCase());
   return (
     <div className={styles.note} role="alert">
-      <strong>{saysItAll ? problem.detail : problem.title}</strong>
-      {!saysItAll && <p>{problem.detail}</p>}
+      <strong>
+        <Told text={saysItAll ? problem.detail : problem.title} />
+      </strong>
+      {!saysItAll && (
+        <p>
+          <Told text={problem.detail} />
+        </p>
+      )}
       {problem.remedy && (
         <p>
-          <b>What to do:</b> {problem.remedy}
+          <b>What to do:</b> <Told text={problem.remedy} />
         </p>
       )}
       {onAgain && (

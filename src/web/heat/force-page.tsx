@@ -5,7 +5,7 @@ import { useState } from 'react';
 import { type ForceQuestion, forceQuestionSchema, type Press } from '#contract';
 import { fromPascal, toPascal } from '#craft/force';
 import { useBlanks, useForce, usePresses } from '../api/index.js';
-import { Cautions, FigureField, ProblemNote, Said } from '../frame/index.js';
+import { Cautions, FigureField, ProblemNote, Said, Told } from '../frame/index.js';
 import styles from './heat.module.css';
 
 const units = ['bar', 'psi', 'N/cm²'] as const;
@@ -171,7 +171,9 @@ export function ForcePage() {
           {answer ? (
             <>
               {answer.sentences.slice(1).map((sentence) => (
-                <p key={sentence}>{sentence}</p>
+                <p key={sentence}>
+                  <Told text={sentence} />
+                </p>
               ))}
               <dl className={styles.facts}>
                 <div>

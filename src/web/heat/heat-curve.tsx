@@ -3,7 +3,7 @@ import { useState } from 'react';
 import type { HeatLook } from '#contract';
 import { LineChart, type Stroke } from '../charts/index.js';
 import { usePreferences } from '../frame/index.js';
-import { secondsText, temperatureText, toDegrees } from '../words/index.js';
+import { secondsText, sizeK, temperatureText, toDegrees } from '../words/index.js';
 import { valueAt, within } from './course.js';
 import styles from './heat.module.css';
 
@@ -122,7 +122,7 @@ export function HeatCurve({ look }: { readonly look: HeatLook }) {
         )}
       />
       <p className={styles.aside}>
-        {arrivesAt ? 'Ring: the dye’s place is within 10 °C of the platen. ' : ''}
+        {arrivesAt ? `Ring: the dye’s place is within ${sizeK(10, unit)} of the platen. ` : ''}
         Phases:{' '}
         {phases
           .map(

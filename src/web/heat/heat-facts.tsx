@@ -18,7 +18,7 @@ export function HeatFacts({ look }: { readonly look: HeatLook }) {
       <Fact
         name="The dye’s place arrives"
         figure={facts.arrivesSeconds ? estimateText(facts.arrivesSeconds, 's') : 'not in the time looked at'}
-        says="within 10 °C of the platen, from closing the press"
+        says={`within ${sizeK(10, unit)} of the platen, from closing the press`}
       />
       <Fact name="Its hottest" figure={estimateText(peak, `°${unit}`)} />
       <Fact

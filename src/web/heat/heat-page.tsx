@@ -2,7 +2,7 @@ import { useDebouncedValue, useDocumentTitle } from '@mantine/hooks';
 import { Link, useNavigate, useSearch } from '@tanstack/react-router';
 import { type HeatLook, type HeatQuestion, heatQuestionSchema } from '#contract';
 import { useBlanks, useHeatLook, usePresses } from '../api/index.js';
-import { Cautions, ProblemNote, Said, Working } from '../frame/index.js';
+import { Cautions, ProblemNote, Said, Told, Working } from '../frame/index.js';
 import { StartRecipe } from '../recipes/start-recipe.js';
 import styles from './heat.module.css';
 import { HeatCurve } from './heat-curve.js';
@@ -35,7 +35,11 @@ export function HeatPage() {
           </p>
         )}
         <h1>
-          {shown && !look.error ? (shown.sentences[0] ?? 'Worked out.') : 'What heat does in the press'}
+          <Told
+            text={
+              shown && !look.error ? (shown.sentences[0] ?? 'Worked out.') : 'What heat does in the press'
+            }
+          />
         </h1>
         {!blank && (
           <p>
@@ -102,7 +106,9 @@ function Look(props: {
     <div className={styles.look} aria-busy={props.busy}>
       <div className={styles.words}>
         {look.sentences.slice(1).map((sentence) => (
-          <p key={sentence}>{sentence}</p>
+          <p key={sentence}>
+            <Told text={sentence} />
+          </p>
         ))}
       </div>
       <div className={styles.columns}>
@@ -118,7 +124,9 @@ function Look(props: {
         <summary>What this was worked out with</summary>
         <ul>
           {look.assumed.map((one) => (
-            <li key={one}>{one}</li>
+            <li key={one}>
+              <Told text={one} />
+            </li>
           ))}
         </ul>
       </details>

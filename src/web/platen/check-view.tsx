@@ -1,5 +1,5 @@
 import type { PlatenCheck, Press } from '#contract';
-import { usePreferences } from '../frame/index.js';
+import { Told, usePreferences } from '../frame/index.js';
 import { dayText, methodNames, sizeK, temperatureText, toDegrees } from '../words/index.js';
 import { FindingList } from './finding-marks.js';
 import { spanOf } from './grid.js';
@@ -67,7 +67,9 @@ export function CheckView({ press, check }: { readonly press: Press; readonly ch
       </div>
       <div className={styles.told}>
         {more.map((sentence) => (
-          <p key={sentence}>{sentence}</p>
+          <p key={sentence}>
+            <Told text={sentence} />
+          </p>
         ))}
         <FindingList findings={findings} />
       </div>

@@ -3,7 +3,7 @@ import { Link } from '@tanstack/react-router';
 import type { Blank, Press } from '#contract';
 import { cautionsFor } from '#craft/heat';
 import { useRecipeOnPress } from '../api/index.js';
-import { Cautions, usePreferences } from '../frame/index.js';
+import { Cautions, Told, usePreferences } from '../frame/index.js';
 import { pressureNames, temperatureText, timeText } from '../words/index.js';
 import styles from './evenness.module.css';
 
@@ -36,7 +36,7 @@ export function EvennessPressStep(props: {
           </p>
           <p className="soft">
             A quarter less time than the recipe of {blank.name}: while the dye still rises, a cooler place
-            shows; pressed to the end, it would hide. {onPress.data?.words}
+            shows; pressed to the end, it would hide. <Told text={onPress.data?.words ?? ''} />
           </p>
         </>
       )}

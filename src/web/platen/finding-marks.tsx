@@ -1,4 +1,5 @@
 import type { Unevenness } from '#contract';
+import { Told } from '../frame/index.js';
 import styles from './platen-map.module.css';
 
 /** A letter for each thing found, in its order; null for 'even', which is nowhere to be seen. */
@@ -123,8 +124,12 @@ export function FindingList({ findings }: { readonly findings: readonly Unevenne
                 <LetterDisc letter={letter} x={14} y={14} />
               </svg>
             )}
-            <span className={letter ? styles.findingWords : styles.letterless}>{one.words}</span>
-            <span className={`${styles.likely} ${letter ? '' : styles.letterless}`}>{one.likely}</span>
+            <span className={letter ? styles.findingWords : styles.letterless}>
+              <Told text={one.words} />
+            </span>
+            <span className={`${styles.likely} ${letter ? '' : styles.letterless}`}>
+              <Told text={one.likely} />
+            </span>
           </li>
         );
       })}

@@ -4,7 +4,7 @@ import { Link, useNavigate, useSearch } from '@tanstack/react-router';
 import { useState } from 'react';
 import type { SheetOutputOptions, TestSheetOrderInput } from '#contract';
 import { useBlanks, usePresses, useSetups, useTestSheetMaking, useTestSheetProposal } from '../api/index.js';
-import { LengthField, ProblemNote, Said, usePreferences, Working } from '../frame/index.js';
+import { LengthField, ProblemNote, Said, Told, usePreferences, Working } from '../frame/index.js';
 import { BlankField, lastSetup, rememberSetup, SheetPreview } from '../test-sheet/index.js';
 import { sizeText } from '../words/index.js';
 import styles from './evenness.module.css';
@@ -175,12 +175,16 @@ export function NewEvennessPage() {
           />
         </div>
         <div className={styles.make}>
-          {standing && <p className={styles.standing}>{standing}</p>}
+          {standing && (
+            <p className={styles.standing}>
+              <Told text={standing} />
+            </p>
+          )}
           <Said text={proposal.isFetching ? '' : (standing ?? '')} />
           {order &&
             proposal.data?.remarks.map((remark) => (
               <p key={remark} className="soft">
-                {remark}
+                <Told text={remark} />
               </p>
             ))}
           {order && proposal.error && (

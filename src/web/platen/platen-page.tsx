@@ -4,10 +4,11 @@ import { Link, useParams } from '@tanstack/react-router';
 import { useRef, useState } from 'react';
 import type { PlatenCheck, Press } from '#contract';
 import { usePlatenChecks, usePress } from '../api/index.js';
-import { ProblemNote } from '../frame/index.js';
+import { ProblemNote, usePreferences } from '../frame/index.js';
 import { CheckForm } from './check-form.js';
 import { CheckHistory } from './check-history.js';
 import { CheckView } from './check-view.js';
+import { offsetWords } from './offset-words.js';
 import styles from './platen-page.module.css';
 
 /** Whether a press is as hot as it says: its true temperatures, what was found, how that went over time. */
@@ -25,6 +26,7 @@ export function PlatenPage() {
 function Whole({ press, checks }: { readonly press: Press; readonly checks: readonly PlatenCheck[] }) {
   const [shownId, setShownId] = useState<string | null>(null);
   const [measuring, setMeasuring] = useState(false);
+  const { temperatureUnit } = usePreferences();
   const top = useRef<HTMLHeadingElement>(null);
   const shown = checks.find((one) => one.id === shownId) ?? checks[0] ?? null;
   const open = measuring || checks.length === 0;
@@ -36,7 +38,7 @@ function Whole({ press, checks }: { readonly press: Press; readonly checks: read
           {press.demo && <span className="demo-word"> · demo, invented</span>}
         </p>
         <h1 ref={top} tabIndex={-1}>
-          {shown ? (shown.sentences[0] ?? 'Measured.') : 'Is it as hot as it says?'}
+          {shown ? offsetWords(shown, temperatureUnit) : 'Is it as hot as it says?'}
         </h1>
         {!shown && (
           <p>

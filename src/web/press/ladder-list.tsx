@@ -1,6 +1,6 @@
 import { Link } from '@tanstack/react-router';
 import type { Ladder } from '#contract';
-import { usePreferences } from '../frame/index.js';
+import { Told, usePreferences } from '../frame/index.js';
 import { dayText } from '../words/index.js';
 import { isKnown, type LadderStage, ladderStages } from './ladder-state.js';
 import { MiniLadder } from './mini-ladder.js';
@@ -65,7 +65,7 @@ export function LadderList({ ladders }: { readonly ladders: readonly Ladder[] })
                   <>
                     <span className={styles.soft}>
                       {known > 0 ? `${known} of ${ladder.coupons.length} coupons read. ` : ''}
-                      {known > 0 ? (ladder.missing ?? '') : ''}
+                      {known > 0 && ladder.missing && <Told text={ladder.missing} />}
                     </span>
                     <span className={styles.next}>Next: {nextWords[next ?? 'window']}</span>
                   </>

@@ -46,7 +46,7 @@ export function pressStanding(ladders: readonly Ladder[], said: (sheetId: string
   if (own.length === 0) {
     return ladders.length === 0
       ? 'No settings measured yet: they are still copied from leaflets.'
-      : 'No settings of your own measured yet; the demo ladder shows how it goes.';
+      : 'No recipe of your own measured yet; the demo ladder shows how it goes.';
   }
   if (found.length === 0) {
     const next = own[0] && nextStage(own[0], said(own[0].sheetId));

@@ -2,7 +2,7 @@ import { Link } from '@tanstack/react-router';
 import type { Press } from '#contract';
 import { usePlatenChecks } from '../api/index.js';
 import { usePreferences } from '../frame/index.js';
-import { dayText, differenceK, lengthText, sizeK } from '../words/index.js';
+import { dayText, differenceK, sizeK, sizeText } from '../words/index.js';
 import styles from './press.module.css';
 
 const kinds: Record<Press['kind'], string> = { flat: 'flat press', mug: 'mug press', oven: 'oven' };
@@ -17,8 +17,7 @@ export function PressDoor({ press }: { readonly press: Press }) {
       <div>
         <h3>{press.name}</h3>
         <p className={styles.soft}>
-          {kinds[press.kind]}, {lengthText(press.platenWidthMm, lengthUnit)} ×{' '}
-          {lengthText(press.platenDepthMm, lengthUnit)}
+          {kinds[press.kind]}, {platenSize(press, lengthUnit)}
           {press.demo && ' · demo'}
         </p>
       </div>
@@ -35,4 +34,11 @@ export function PressDoor({ press }: { readonly press: Press }) {
       </Link>
     </li>
   );
+}
+
+/** A platen's size as its maker would say it: thousandths of an inch say nothing here. */
+function platenSize({ platenWidthMm, platenDepthMm }: Press, unit: 'mm' | 'in'): string {
+  const tenthInch = 2.54;
+  const coarse = (mm: number): number => (unit === 'mm' ? mm : Math.round(mm / tenthInch) * tenthInch);
+  return sizeText(coarse(platenWidthMm), coarse(platenDepthMm), unit);
 }

@@ -2,7 +2,7 @@ import { Select } from '@mantine/core';
 import { Link, useNavigate } from '@tanstack/react-router';
 import type { Press, Recipe } from '#contract';
 import { useRecipeOnPress } from '../api/index.js';
-import { ProblemNote, usePreferences } from '../frame/index.js';
+import { ProblemNote, Told, usePreferences } from '../frame/index.js';
 import { temperatureText } from '../words/index.js';
 import styles from './recipe-page.module.css';
 
@@ -46,7 +46,9 @@ export function OnPress(props: {
       ) : (
         onPress.data && (
           <>
-            <p>{onPress.data.words}</p>
+            <p>
+              <Told text={onPress.data.words} />
+            </p>
             <p>
               <Link to="/press/platen/$pressId" params={{ pressId: press.id }}>
                 {onPress.data.checkId === null

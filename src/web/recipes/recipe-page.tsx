@@ -5,7 +5,7 @@ import { useState } from 'react';
 import type { Blank, RecipeVersion } from '#contract';
 import { cautionsFor } from '#craft/heat';
 import { useBlanks, usePresses, useRecipeVersions } from '../api/index.js';
-import { BlankDrawing, Cautions, ProblemNote, usePreferences } from '../frame/index.js';
+import { BlankDrawing, Cautions, ProblemNote, Told, usePreferences } from '../frame/index.js';
 import { OnPress } from './on-press.js';
 import styles from './recipe-page.module.css';
 import { groundMeanings, groundNames, recipeText } from './recipe-words.js';
@@ -74,7 +74,12 @@ function Whole(props: {
             <p className="soft">No steps are written down.</p>
           )}
           <p>
-            <strong>It rests on:</strong> {ground.words || recipe.basis}
+            <strong>It rests on:</strong>{' '}
+            {ground.words && ground.kind !== 'typed' ? (
+              <Told text={ground.words} />
+            ) : (
+              ground.words || recipe.basis
+            )}
           </p>
           {ground.words && ground.words !== recipe.basis && <p className="soft">{recipe.basis}</p>}
           <Cautions cautions={cautions} />

@@ -9,6 +9,7 @@ import {
   ProblemNote,
   Said,
   TemperatureField,
+  Told,
   usePreferences,
   Working,
 } from '../frame/index.js';
@@ -110,7 +111,7 @@ function Suggested(props: {
     <div className={styles.suggested} aria-busy={props.busy}>
       {suggestion.sentences.map((sentence, i) => (
         <p key={sentence} className={i === 0 ? styles.big : undefined}>
-          {sentence}
+          <Told text={sentence} />
         </p>
       ))}
       {seconds !== null && !adopting.data && (
@@ -158,7 +159,9 @@ function Suggested(props: {
         <summary>What this was worked out with</summary>
         <ul>
           {suggestion.assumed.map((one) => (
-            <li key={one}>{one}</li>
+            <li key={one}>
+              <Told text={one} />
+            </li>
           ))}
         </ul>
       </details>

@@ -2,7 +2,7 @@ import { Button } from '@mantine/core';
 import { Link } from '@tanstack/react-router';
 import type { RecipeVersion } from '#contract';
 import { useAdoptRecipe } from '../api/index.js';
-import { ProblemNote, usePreferences } from '../frame/index.js';
+import { ProblemNote, Told, usePreferences } from '../frame/index.js';
 import { dayText } from '../words/index.js';
 import styles from './recipe-page.module.css';
 import { changeText, groundNames, recipeText } from './recipe-words.js';
@@ -42,7 +42,15 @@ export function VersionList({
                   {version.pressName ? ` · ${version.pressName}` : ''}
                   {changed && ` · ${changed}`}
                 </span>
-                {version.ground.words && <span>{version.ground.words}</span>}
+                {version.ground.words && (
+                  <span>
+                    {version.ground.kind === 'typed' ? (
+                      version.ground.words
+                    ) : (
+                      <Told text={version.ground.words} />
+                    )}
+                  </span>
+                )}
                 {version.ground.ladderId && (
                   <Link to="/press/ladders/$ladderId" params={{ ladderId: version.ground.ladderId }}>
                     The ladder it comes from

@@ -1,6 +1,6 @@
 import { Link } from '@tanstack/react-router';
 import type { BlackAnswer, EstimateFacts, Ladder } from '#contract';
-import { usePreferences } from '../../frame/index.js';
+import { Told, usePreferences } from '../../frame/index.js';
 import { dayText, secondsText, signed, sizeK } from '../../words/index.js';
 import { CouponMark } from '../coupon-mark.js';
 import styles from './black.module.css';
@@ -27,7 +27,7 @@ export function BlackAnswerView({
         {verdictHead[verdict]}
       </h2>
       <p role="status" className={styles.words}>
-        {answer.words}
+        <Told text={answer.words} />
       </p>
       {verdict !== 'right' && (
         <dl className={styles.change}>
@@ -74,7 +74,9 @@ export function BlackAnswerView({
       {answer.remarks.length > 0 && (
         <ul className={styles.remarks}>
           {answer.remarks.map((remark) => (
-            <li key={remark}>{remark}</li>
+            <li key={remark}>
+              <Told text={remark} />
+            </li>
           ))}
         </ul>
       )}

@@ -3,7 +3,7 @@ import { useState } from 'react';
 import type { Ladder } from '#contract';
 import { towardsBrown } from '#craft/presswindow';
 import { useNoteCoupons } from '../../api/index.js';
-import { ProblemNote, usePreferences } from '../../frame/index.js';
+import { ProblemNote, Told, usePreferences } from '../../frame/index.js';
 import { signed } from '../../words/index.js';
 import { CouponMark } from '../coupon-mark.js';
 import { couponVerdict, verdictWords } from '../coupon-verdict.js';
@@ -98,7 +98,7 @@ function Row(props: {
           )}
           {coupon.remarks.map((remark) => (
             <span key={remark} className={styles.remark}>
-              {remark}
+              <Told text={remark} />
             </span>
           ))}
         </td>

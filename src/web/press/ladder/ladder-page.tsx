@@ -4,13 +4,12 @@ import { useState } from 'react';
 import type { Ladder } from '#contract';
 import {
   useLadder,
-  useLadderField,
   useLadderReading,
   useRemoveLadder,
   useTestSheet,
   useTestSheetMadeFrom,
 } from '../../api/index.js';
-import { AskToRemove, ProblemNote } from '../../frame/index.js';
+import { AskToRemove, ProblemNote, Told } from '../../frame/index.js';
 import { PrintStep, Step, type StepState } from '../../test-sheet/index.js';
 import { dayText } from '../../words/index.js';
 import { isKnown, nextStage } from '../ladder-state.js';
@@ -40,7 +39,6 @@ function Round({ ladder }: { readonly ladder: Ladder }) {
   const { sheetId } = ladder;
   const sheet = useTestSheet(sheetId);
   const madeFrom = useTestSheetMadeFrom(sheetId);
-  const field = useLadderField(ladder);
   const { said, say } = useSaidOfLadder(sheetId);
   const [opened, setOpened] = useState<StepName | 'none' | null>(null);
   const reading = useLadderReading(sheetId, () => setOpened('none'));
@@ -107,7 +105,11 @@ function Round({ ladder }: { readonly ladder: Ladder }) {
         outcome={known.length > 0 ? `${known.length} of ${counted.length} coupons` : undefined}
       >
         <ReadStep ladder={ladder} work={reading} />
-        {ladder.missing && known.length > 0 && <p className={styles.missing}>{ladder.missing}</p>}
+        {ladder.missing && known.length > 0 && (
+          <p className={styles.missing}>
+            <Told text={ladder.missing} />
+          </p>
+        )}
       </Step>
     </div>
   );
@@ -115,7 +117,9 @@ function Round({ ladder }: { readonly ladder: Ladder }) {
     <div className={styles.page}>
       <div className={styles.lead}>
         <p className={styles.kind}>Ladder {sheetId}</p>
-        <h1>{headline(ladder, nextStage(ladder, said), ticked.size)}</h1>
+        <h1>
+          <Told text={headline(ladder, nextStage(ladder, said), ticked.size)} />
+        </h1>
         <p className="soft">
           {ladder.coupons.length} coupons in steps of {factorsText(ladder.plan.factors)} on {ladder.blankName}
           , printed with {ladder.setupName}

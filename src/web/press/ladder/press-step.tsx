@@ -2,7 +2,7 @@ import { Button } from '@mantine/core';
 import type { Blank, Ladder } from '#contract';
 import { cautionsFor } from '#craft/heat';
 import { usePresses } from '../../api/index.js';
-import { Cautions, usePreferences } from '../../frame/index.js';
+import { Cautions, Told, usePreferences } from '../../frame/index.js';
 import { coatingWords } from '../../test-sheet/index.js';
 import { temperatureText } from '../../words/index.js';
 import styles from './ladder.module.css';
@@ -32,7 +32,7 @@ export function PressStep(props: {
       <p>
         Cut the coupons apart and press each on {blank ? withCoating(blank) : 'the same coating'}
         {plan.pressName ? `, on ${plan.pressName}` : ''}. Everything but the figures below stays the same:
-        paper, cover sheet, pad, and the time between two pressings. {plan.words}
+        paper, cover sheet, pad, and the time between two pressings. <Told text={plan.words} />
       </p>
       {plan.offsetK !== null && Math.abs(plan.offsetK) >= 0.5 && (
         <p>

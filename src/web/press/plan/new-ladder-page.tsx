@@ -4,7 +4,7 @@ import { Link, useNavigate } from '@tanstack/react-router';
 import { useRef, useState } from 'react';
 import type { LadderPlanFacts, SheetOutputOptions } from '#contract';
 import { useTestSheetMaking, useTestSheetProposal } from '../../api/index.js';
-import { ProblemNote, Said, usePreferences, Working } from '../../frame/index.js';
+import { ProblemNote, Said, Told, usePreferences, Working } from '../../frame/index.js';
 import { BlankField, SheetPreview } from '../../test-sheet/index.js';
 import { temperatureText } from '../../words/index.js';
 import { FactorFields } from './factor-fields.js';
@@ -117,7 +117,9 @@ export function NewLadderPage() {
           {plan && (
             <>
               <h2>The plan</h2>
-              <p>{plan.words}</p>
+              <p>
+                <Told text={plan.words} />
+              </p>
               <PlanPicture plan={plan} />
             </>
           )}
@@ -128,12 +130,16 @@ export function NewLadderPage() {
           />
         </div>
         <div className={styles.make}>
-          {standing && <p className={styles.standing}>{standing}</p>}
+          {standing && (
+            <p className={styles.standing}>
+              <Told text={standing} />
+            </p>
+          )}
           <Said text={proposal.isFetching ? '' : (standing ?? '')} />
           {order &&
             proposal.data?.remarks.map((remark) => (
               <p key={remark} className="soft">
-                {remark}
+                <Told text={remark} />
               </p>
             ))}
           {order && proposal.error && (

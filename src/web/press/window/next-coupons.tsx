@@ -1,6 +1,6 @@
 import { Link } from '@tanstack/react-router';
 import type { Ladder } from '#contract';
-import { usePreferences } from '../../frame/index.js';
+import { Told, usePreferences } from '../../frame/index.js';
 import { stepText } from '../words.js';
 import styles from './window.module.css';
 
@@ -36,7 +36,9 @@ export function NextCoupons({ ladder }: { readonly ladder: Ladder }) {
         {window.next.slice(0, 3).map((one) => (
           <li key={JSON.stringify(one.step)}>
             <strong className="figures">{stepText(one.step, one.setC, temperatureUnit)}</strong>
-            <span className="soft">{one.words}</span>
+            <span className="soft">
+              <Told text={one.words} />
+            </span>
           </li>
         ))}
       </ol>

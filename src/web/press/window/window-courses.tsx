@@ -1,7 +1,7 @@
 import type { Ladder, PressWindowFacts, WindowCourses } from '#contract';
 import { useLadderCourses } from '../../api/index.js';
 import { LineChart } from '../../charts/index.js';
-import { ProblemNote, usePreferences } from '../../frame/index.js';
+import { ProblemNote, usePreferences, Working } from '../../frame/index.js';
 import { signed, temperatureText } from '../../words/index.js';
 import styles from './window.module.css';
 
@@ -26,6 +26,7 @@ export function Courses({ ladder }: { readonly ladder: Ladder }) {
         temperature. Between the upright lines all is well.
       </p>
       {courses.error && <ProblemNote error={courses.error} onAgain={() => void courses.refetch()} />}
+      {courses.isLoading && <Working step="Drawing the curves" share={null} />}
       <div className={styles.courses}>
         {bounding.map((course) => (
           <Course key={course.id} course={course} window={window} />

@@ -1,6 +1,6 @@
 import type { Ladder } from '#contract';
 import { gasConstant } from '#craft/heat';
-import { usePreferences } from '../../frame/index.js';
+import { Told, usePreferences } from '../../frame/index.js';
 import { estimateText, percentText, secondsRangeText, sizeK, temperatureText } from '../../words/index.js';
 import { barText } from '../words.js';
 import styles from './window.module.css';
@@ -55,7 +55,7 @@ export function WindowFacts({ ladder }: { readonly ladder: Ladder }) {
             asks {percentText(lessTime(window.activation.kJPerMol.value, recipe.platenC))} less time
             <span className="soft">
               activation energy {estimateText(window.activation.kJPerMol, 'kJ/mol')}.{' '}
-              {window.activation.basis}
+              <Told text={window.activation.basis} />
             </span>
           </dd>
         </div>

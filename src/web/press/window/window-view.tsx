@@ -1,6 +1,6 @@
 import type { Ladder } from '#contract';
 import { useLadderField } from '../../api/index.js';
-import { ProblemNote } from '../../frame/index.js';
+import { ProblemNote, Told } from '../../frame/index.js';
 import { MakeRecipe } from './make-recipe.js';
 import { NextCoupons } from './next-coupons.js';
 import styles from './window.module.css';
@@ -42,7 +42,9 @@ export function WindowView({ ladder }: { readonly ladder: Ladder }) {
         {remarks.length > 0 && (
           <ul className={styles.remarks} aria-label="To know of this answer">
             {remarks.map((remark) => (
-              <li key={remark}>{remark}</li>
+              <li key={remark}>
+                <Told text={remark} />
+              </li>
             ))}
           </ul>
         )}
