@@ -54,8 +54,8 @@ export function readCombs(
     lie: [1, x - middle.x, y - middle.y],
     offMm,
   }));
-  // The sheet's own lie (shift, scale across, lean) and the offset are told together: a lean alone would take a part of
-  // bands with it.
+  // First without the sheet's lean, which is small after the squares and would take a part of bands with it; then lie
+  // and offset together, which parts a lean (no heaps are left) from bands (the heaps stay).
   let sides = new Map<number, boolean>();
   let rowsSeen: RowSeen[] = [];
   let heaps: Heaps | null = null;
@@ -63,23 +63,25 @@ export function readCombs(
   for (let round = 0; round < 4; round += 1) {
     const withSides: boolean = heaps?.areTwo === true;
     const used = withSides ? placed.filter(({ row }) => sides.has(row)) : placed;
+    const known = round === 0 ? 2 : 3;
     const fit = leastSquares(
-      used.map(({ row, lie }) => (withSides ? [...lie, sides.get(row) ? 0.5 : -0.5] : lie)),
+      used.map(({ row, lie }) => [
+        ...lie.slice(0, known),
+        ...(withSides ? [sides.get(row) ? 0.5 : -0.5] : []),
+      ]),
       used.map(({ offMm }) => offMm),
     );
     if (!fit) return no('the dots do not span the sheet');
     rowsSeen = rowMedians(
       placed.map(({ row, lie, offMm }) => ({
         row,
-        offMm: offMm - lie.reduce((sum, v, k) => sum + v * fit[k]!, 0),
+        offMm: offMm - lie.slice(0, known).reduce((sum, v, k) => sum + v * fit[k]!, 0),
       })),
     );
     const next = twoHeaps(rowsSeen.map(({ offUm }) => offUm));
-    if (!next.areTwo) {
-      heaps = next;
-      break;
-    }
     heaps = next;
+    if (!next.areTwo && round === 0) continue;
+    if (!next.areTwo) break;
     const { low, high } = next;
     sides = new Map(rowsSeen.map(({ row, offUm }) => [row, Math.abs(offUm - high) < Math.abs(offUm - low)]));
     errorUm = gapError(rowsSeen, sides, middle.y, firstYMm, rowMm, next.sd);

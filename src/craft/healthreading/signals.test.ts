@@ -83,6 +83,13 @@ describe('two heaps', () => {
       if (twoHeaps(one).areTwo) falseAlarms += 1;
     }
     expect(falseAlarms).toBeLessThanOrEqual(3);
+    for (const share of [0.2, 0.35, 0.5, 0.62, 0.8]) {
+      const normal = noise(6);
+      const unequal = twoHeaps(
+        Array.from({ length: 400 }, (_, i) => 4 * normal() + (i < 400 * share ? 100 : 0)),
+      );
+      expect(Math.abs(unequal.high - unequal.low - 100), `share ${share}`).toBeLessThan(2);
+    }
     const normal = noise(5);
     const heaps = twoHeaps(Array.from({ length: 200 }, (_, i) => 8 * normal() + (i % 2 ? 25 : -25)));
     expect(heaps.areTwo).toBe(true);

@@ -1,4 +1,4 @@
-import { median } from '#craft/numerics';
+import { quantile } from '#craft/numerics';
 
 export interface Heaps {
   readonly areTwo: boolean;
@@ -13,6 +13,8 @@ export interface Heaps {
 const leastShare = 0.15;
 /** Two Gaussians of equal width have two crests only when further apart than two of their σ. */
 const leastGapInSd = 2.5;
+/** Beyond the outer tenths by this share of what lies between them (3.2 σ of a Gaussian) a value is stray. */
+const strayRoom = 0.75;
 /** By so much must two Gaussians explain the values better (Bayesian information criterion, Schwarz 1978). */
 const leastGain = 20;
 
@@ -21,9 +23,10 @@ const leastGain = 20;
  * against a single one; values far from all others are left out before.
  */
 export function twoHeaps(values: readonly number[]): Heaps {
-  const centre = median(values);
-  const spread = 1.4826 * median(values.map((v) => Math.abs(v - centre)));
-  const kept = values.filter((v) => Math.abs(v - centre) <= Math.max(6 * spread, 1e-9));
+  // By tenths, not by the median's own spread: of two unequal heaps the median sits in one and calls the other stray.
+  const [low10, high10] = [quantile(values, 0.1), quantile(values, 0.9)];
+  const room = strayRoom * (high10 - low10) + 1e-9;
+  const kept = values.filter((v) => v >= low10 - room && v <= high10 + room);
   const n = kept.length;
   const mean = kept.reduce((sum, v) => sum + v, 0) / n;
   const variance = Math.max(1e-12, kept.reduce((sum, v) => sum + (v - mean) ** 2, 0) / n);

@@ -40,7 +40,8 @@ const combsMm = 56;
 const combPitchMm = 1.6;
 const combCopies = 6;
 const residues = 4;
-const dotMm = 0.3;
+/** 4 pixels of 1/360 inch: an even number, so that middles lie between pixels of either raster. */
+const dotMm = (4 * 25.4) / 360;
 const slantSideMm = 10;
 const slantDegrees = 5;
 const gridMm = 6.2;
@@ -54,7 +55,7 @@ const gapMm = 3;
 const leastTintMm = 40;
 const mostTintMm = 120;
 /** Registration squares, the white round them, and about so far apart. */
-const squareMm = 2.4;
+const squareMm = (34 * 25.4) / 360;
 const borderMm = 6;
 const squaresApartMm = 28;
 
@@ -63,10 +64,14 @@ type Parts = Pick<
   'registration' | 'ladders' | 'combs' | 'grids' | 'slants' | 'solids' | 'tints'
 >;
 
-/** Everything within a live area; null when it does not fit. Lines of one row lie exactly on the raster's rows. */
+/**
+ * Everything within a live area; null when it does not fit. What is to be placed to a few micrometres lies on the raster's
+ * rows and columns: whoever writes pixels rounds every edge to them, up to 35 µm at 360 an inch.
+ */
 export function healthParts(live: RectMm, rowsPerInch: number): Parts | null {
   const rowMm = 25.4 / rowsPerInch;
-  const leftMm = live.xMm + borderMm;
+  const onRaster = (mm: number): number => Math.round(mm / rowMm) * rowMm;
+  const leftMm = Math.ceil((live.xMm + borderMm) / rowMm) * rowMm;
   const topMm = Math.ceil((live.yMm + borderMm) / rowMm) * rowMm;
   const laddersMm = healthInks.length * (ladderWidthMm + ladderGapMm);
   const columns = residues * combCopies;
@@ -80,7 +85,9 @@ export function healthParts(live: RectMm, rowsPerInch: number): Parts | null {
   const perLine = rowsPerInch / linesPerInch;
   const ladders = healthInks.map((ink, i): HealthLadder => {
     const xMm = leftMm + i * (ladderWidthMm + ladderGapMm);
-    const columnXMm = Array.from({ length: perLine }, (_, k) => xMm + (k * ladderWidthMm) / perLine);
+    const columnXMm = Array.from({ length: perLine }, (_, k) =>
+      onRaster(xMm + (k * ladderWidthMm) / perLine),
+    );
     const steps = Math.round(ladderMm / rowMm);
     const lineMm = ladderWidthMm / perLine;
     return {
@@ -99,7 +106,7 @@ export function healthParts(live: RectMm, rowsPerInch: number): Parts | null {
     firstYMm: topMm + rowMm / 2,
     rowMm,
     residues,
-    xMm: Array.from({ length: columns }, (_, k) => combsXMm + (k + 0.5) * combPitchMm),
+    xMm: Array.from({ length: columns }, (_, k) => onRaster(combsXMm + (k + 0.5) * combPitchMm)),
     dotMm,
     reachMm: combPitchMm - dotMm,
   };
@@ -115,7 +122,7 @@ export function healthParts(live: RectMm, rowsPerInch: number): Parts | null {
       repeats,
       periodMm: (rows * 25.4) / 360,
       rect: {
-        xMm: leftMm + (2 * i + k) * (gridMm + gridGapMm),
+        xMm: onRaster(leftMm + (2 * i + k) * (gridMm + gridGapMm)),
         yMm: gridsTopMm,
         widthMm: gridMm,
         heightMm: gridMm,
@@ -137,7 +144,7 @@ export function healthParts(live: RectMm, rowsPerInch: number): Parts | null {
     };
     return { ink, deviceRgb: solid[ink], rect };
   });
-  return { registration: squaresRound(live), ladders, combs, grids, slants, solids, tints };
+  return { registration: squaresRound(live, onRaster), ladders, combs, grids, slants, solids, tints };
 }
 
 /** Upright edges lean one way and level ones the other, as on the coupons of a ladder. */
@@ -157,7 +164,10 @@ function slantedCorners(cx: number, cy: number): { xMm: number; yMm: number }[] 
   }));
 }
 
-function squaresRound({ xMm, yMm, widthMm, heightMm }: RectMm): RegistrationMark[] {
+function squaresRound(
+  { xMm, yMm, widthMm, heightMm }: RectMm,
+  onRaster: (mm: number) => number,
+): RegistrationMark[] {
   const inset = borderMm / 2;
   const [left, right] = [xMm + inset, xMm + widthMm - inset];
   const [top, bottom] = [yMm + inset, yMm + heightMm - inset];
@@ -172,5 +182,5 @@ function squaresRound({ xMm, yMm, widthMm, heightMm }: RectMm): RegistrationMark
     const y = top + (i * (bottom - top)) / along;
     places.push([left, y], [right, y]);
   }
-  return places.map(([x, y]) => ({ xMm: x, yMm: y, sideMm: squareMm }));
+  return places.map(([x, y]) => ({ xMm: onRaster(x), yMm: onRaster(y), sideMm: squareMm }));
 }

@@ -24,7 +24,7 @@ export interface HealthCombs {
   readonly firstYMm: number;
   readonly rowMm: number;
   readonly residues: number;
-  /** Middles of the columns, evenly spaced. */
+  /** Middles of the columns, evenly spaced but for the raster. */
   readonly xMm: readonly number[];
   readonly dotMm: number;
   /** So far to either side of a column's middle nothing else is printed. */

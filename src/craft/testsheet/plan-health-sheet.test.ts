@@ -25,6 +25,25 @@ describe('a health sheet', () => {
     }
   });
 
+  it.each([360, 720] as const)('has what is placed finely on the raster of %d, both ways', (rowsPerInch) => {
+    const { layout } = planHealthSheet({ ...order, rowsPerInch });
+    const { combs, registration, grids } = layout;
+    const edges = [
+      ...combs.xMm.flatMap((x) => [x - combs.dotMm / 2, x + combs.dotMm / 2]),
+      ...registration.flatMap(({ xMm, yMm, sideMm: s }) => [
+        xMm - s / 2,
+        xMm + s / 2,
+        yMm - s / 2,
+        yMm + s / 2,
+      ]),
+      ...grids.flatMap(({ rect, periodMm }) => [rect.xMm, rect.yMm, rect.xMm + periodMm / 2]),
+    ];
+    for (const mm of edges) {
+      const place = (mm * rowsPerInch) / 25.4;
+      expect(Math.abs(place - Math.round(place))).toBeLessThan(1e-6);
+    }
+  });
+
   it('has marks that touch no mark of another part and lie on the sheet', () => {
     const { plan, layout } = planHealthSheet(order);
     const { combs } = layout;
