@@ -1,4 +1,5 @@
-import { quantile, robustLeastSquares } from '#craft/numerics';
+import { quantile } from '#craft/numerics';
+import { quickRobustSquares } from './quick-squares.js';
 import type { Lighting } from './types.js';
 
 /** Two pictures laid over each other, linear light, three a pixel. */
@@ -54,9 +55,14 @@ export function fitLighting(pair: LaidOver): Lighting {
       values.push(seen[c]! + dye);
     }
   }
-  const fit = robustLeastSquares(lines, values, undefined, { leastScale: 0.01 })?.fit;
+  const fit = quickRobustSquares(
+    lines,
+    values,
+    values.map(() => 1),
+    0.01,
+  );
   if (!fit) return noLighting;
-  const k = Array.from(fit.coefficients);
+  const k = Array.from(fit);
   const shape = isShaped ? k.slice(3, 8) : [0, 0, 0, 0, 0];
   return {
     logGain: [0, 1, 2].map((c) => [k[c]!, ...shape]),

@@ -1,3 +1,4 @@
+export { findCylinder } from './find-cylinder.js';
 export { divideLighting, fitLighting, gainAt, type LaidOver, noLighting } from './fit-lighting.js';
 export { greyThrough, lightThrough } from './lay-over.js';
 export { type GreyField, type LocalShift, localShifts, type ShiftOptions } from './local-shifts.js';

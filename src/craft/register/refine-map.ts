@@ -1,5 +1,6 @@
-import { median, robustLeastSquares } from '#craft/numerics';
+import { median } from '#craft/numerics';
 import { type GreyField, type LocalShift, localShifts } from './local-shifts.js';
+import { quickRobustSquares } from './quick-squares.js';
 import { fitCylinder, fitCylinderAngle, type MatchedPlace, placeInPhoto } from './surface-map.js';
 import type { SurfaceMap } from './types.js';
 
@@ -38,12 +39,12 @@ export function refineMap(start: SurfaceMap, level: RefineLevel, isAngleKnown: b
     const { photo, valid } = level.see(map);
     const shifts = localShifts(level.artwork, photo, valid, { ...level, leastTexture });
     const agreeing = shifts.filter(({ alike }) => alike > alikeEnough);
-    const textured = texturedBlocks(level, valid);
     const next = round < level.rounds ? movedBy(map, agreeing, level.artwork, isAngleKnown) : null;
     if (next) {
       map = next;
       continue;
     }
+    const textured = texturedBlocks(level, valid);
     const lengths = agreeing.flatMap((shift) => {
       const strong = Math.abs(shift.dx * shift.alongX + shift.dy * shift.alongY);
       return shift.weak > 0.05 * shift.strong ? [Math.hypot(shift.dx, shift.dy)] : [strong];
@@ -100,9 +101,9 @@ function movedPlane(
     }
   }
   if (rows.length < 16) return null;
-  const fit = robustLeastSquares(rows, values, weights, { leastScale: 0.02 })?.fit;
+  const fit = quickRobustSquares(rows, values, weights, 0.02);
   if (!fit) return null;
-  const [a, b, c, d, e, f, g, h] = Array.from(fit.coefficients, (v) => v / size) as [
+  const [a, b, c, d, e, f, g, h] = Array.from(fit, (v) => v / size) as [
     number,
     number,
     number,

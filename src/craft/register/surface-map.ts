@@ -1,4 +1,4 @@
-import { leastSquares } from '#craft/numerics';
+import { quickSquares } from './quick-squares.js';
 import type { Place, SurfaceMap } from './types.js';
 
 /** A place of the aligned picture and where it was seen in the photo. */
@@ -166,9 +166,9 @@ function fitProjection(
       const weight = (place.weight ?? 1) / depths[i]! ** 2;
       weights.push(weight, weight);
     });
-    const solved = leastSquares(rows, values, weights);
+    const solved = quickSquares(rows, values, weights);
     if (!solved) return fitted;
-    const own = [...solved.coefficients, 1];
+    const own = [...solved, 1];
     fitted = own;
     depths = basis.map((b) =>
       Math.max(0.05, Math.abs(b.reduce((sum, v, k) => sum + v * own[2 * count + k]!, 0))),

@@ -15,7 +15,7 @@ export type SurfaceMap =
   | { readonly kind: 'flat'; readonly matrix: Projective }
   | {
       readonly kind: 'cylinder';
-      /** Angle on the piece that the whole width of the artwork goes round. */
+      /** Angle on the piece that the whole width of the artwork goes round; below zero when the piece is reversed. */
       readonly radiansAcross: number;
       /** Width of the aligned picture in pixels, which that angle belongs to. */
       readonly widthPixels: number;

@@ -1,9 +1,11 @@
 import path from 'node:path';
 import { pathToFileURL } from 'node:url';
+import type { AlignedPair } from '#craft/register';
 import { ThreadPool } from '#shop/threads';
 import type { ChartDone, ChartTask } from './chart-worker.js';
 import type { PressDone, PressTask } from './press-worker.js';
 import type { PixelAnswer } from './read-pixels.js';
+import type { RegisterFiles } from './register-worker.js';
 import type { SheetTask } from './worker.js';
 
 /** The built workers; the package root is as far up from src/shop/vision as from dist/shop/vision. */
@@ -20,6 +22,7 @@ const pool = (worker: string) =>
 const sheets = pool('worker.js');
 const charts = pool('chart-worker.js');
 const presses = pool('press-worker.js');
+const registers = pool('register-worker.js');
 
 export function readInThread(task: SheetTask, signal: AbortSignal | undefined): Promise<PixelAnswer> {
   return sheets.run(task, { signal });
@@ -33,7 +36,11 @@ export function readPressInThread(task: PressTask, signal: AbortSignal | undefin
   return presses.run(task, { signal });
 }
 
+export function registerInThread(task: RegisterFiles, signal: AbortSignal | undefined): Promise<AlignedPair> {
+  return registers.run(task, { signal });
+}
+
 /** End the threads; for an orderly end of the program. A later reading starts them anew. */
 export async function closeVision(): Promise<void> {
-  await Promise.all([sheets.close(), charts.close(), presses.close()]);
+  await Promise.all([sheets.close(), charts.close(), presses.close(), registers.close()]);
 }
