@@ -118,7 +118,7 @@ describe('colour paths', () => {
     const profile = inventedPrinterProfile();
     expectProblem(await post('x.icc', Buffer.from('not a profile at all')), 422, 'profile.broken');
     expectProblem(await post('x.icc', profile.subarray(0, 5000)), 422, 'profile.broken');
-    expectProblem(await post('x.icc', new Uint8Array(0)), 422, 'profile.broken');
+    expectProblem(await post('x.icc', new Uint8Array(0)), 422, 'request.invalid');
     expectProblem(
       await post('screen.icc', encodeProfile(builtinProfile('srgb'))),
       422,

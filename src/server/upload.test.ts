@@ -43,7 +43,8 @@ describe('artwork', () => {
       422,
       'image.unreadable',
     );
-    expectProblem(await post('empty.png', new Uint8Array(0)), 422, 'image.unreadable');
+    const empty = expectProblem(await post('empty.png', new Uint8Array(0)), 422, 'request.invalid');
+    expect(empty.detail).toBe('The file “empty.png” is empty.');
     expectProblem(await post('huge.tif', new Uint8Array(3_000_001)), 413, 'image.too-large');
     // 6000 × 6000 black pixels are 36 million in a few kilobytes: a decompression bomb against the set 20 million.
     const bomb = await import('sharp').then(({ default: sharp }) =>

@@ -1,4 +1,5 @@
 import { createWriteStream } from 'node:fs';
+import { stat } from 'node:fs/promises';
 import { pipeline } from 'node:stream/promises';
 import type { MultipartFile } from '@fastify/multipart';
 import type { FastifyRequest } from 'fastify';
@@ -26,7 +27,7 @@ export interface Upload {
 /**
  * Streams the file of a multipart form to the scratch folder, and those of the parts named in `moreParts` if they come,
  * then runs `work` on them. Fields may come before or after.
- * Errors: request.invalid (no file, not a form), image.too-large, disk.full.
+ * Errors: request.invalid (no file, an empty one, not a form), image.too-large, disk.full.
  */
 export async function withUpload<T>(
   shop: Shop,
@@ -48,6 +49,7 @@ export async function withUpload<T>(
           const path = shop.scratch.file('upload');
           files[name] = { path, fileName: asNamed(part.filename ?? '') };
           await receive(part, path, maxBytes);
+          if ((await stat(path)).size === 0) throw emptyFile(part.filename ?? '', name);
         } else {
           part.file.resume();
         }
@@ -72,6 +74,14 @@ async function receive(part: MultipartFile, path: string, maxBytes: number): Pro
   await onDisk('taking the file in', () =>
     pipeline(part.file, limitBytes(maxBytes), createWriteStream(path, { flags: 'wx' })),
   );
+}
+
+function emptyFile(fileName: string, where: string): Problem {
+  const name = asNamed(fileName);
+  return new Problem('request.invalid', `The file${name === '' ? '' : ` “${name}”`} is empty.`, {
+    remedy: 'Choose it again, or save it anew first: it may still have been being written.',
+    where,
+  });
 }
 
 function noFile(): Problem {
