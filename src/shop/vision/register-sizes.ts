@@ -18,8 +18,39 @@ const rawOf = ({ width, height, data }: RgbBytes) =>
 export async function colourOfSize(picture: RgbBytes, longSide: number): Promise<RgbBytes> {
   const { width, height } = sizeOf(picture, longSide);
   if (width === picture.width && height === picture.height) return picture;
+  if (width > picture.width || height > picture.height) return enlarged(picture, width, height);
   const data = await rawOf(picture).resize({ width, height, fit: 'fill' }).raw().toBuffer();
   return { width, height, data: new Uint8Array(data.buffer, data.byteOffset, data.byteLength) };
+}
+
+/**
+ * Larger, straight between the pixels' middles. Not by the image library: its enlarging (sharp 0.35.5) lays the picture
+ * half a new pixel to the right and down, which is more than is left over after registering; its shrinking does not.
+ */
+function enlarged(picture: RgbBytes, width: number, height: number): RgbBytes {
+  const { data: from } = picture;
+  const data = new Uint8Array(3 * width * height);
+  const across = Array.from({ length: width }, (_, x) => between(x, width, picture.width));
+  for (let y = 0, to = 0; y < height; y += 1) {
+    const [y0, y1, fy] = between(y, height, picture.height);
+    const [upper, lower] = [y0 * picture.width, y1 * picture.width];
+    for (let x = 0; x < width; x += 1) {
+      const [x0, x1, fx] = across[x]!;
+      for (let c = 0; c < 3; c += 1, to += 1) {
+        const high = from[3 * (upper + x0) + c]! * (1 - fx) + from[3 * (upper + x1) + c]! * fx;
+        const low = from[3 * (lower + x0) + c]! * (1 - fx) + from[3 * (lower + x1) + c]! * fx;
+        data[to] = high * (1 - fy) + low * fy + 0.5;
+      }
+    }
+  }
+  return { width, height, data };
+}
+
+/** The two old pixels whose middles a new one's lies between, and how far along. */
+function between(i: number, count: number, old: number): readonly [number, number, number] {
+  const at = Math.min(old - 1, Math.max(0, ((i + 0.5) * old) / count - 0.5));
+  const first = Math.floor(at);
+  return [first, Math.min(old - 1, first + 1), at - first];
 }
 
 export function sizeOf(
