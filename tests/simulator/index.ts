@@ -1,9 +1,18 @@
 export { type Camera, photograph, placeInPhotograph } from './camera.js';
 export { withCardBeside } from './card-beside.js';
 export { type Chance, chanceOf } from './chance.js';
+export { type FaultyPhoto, faultyPhoto, type Piece, type PieceFault } from './faulty-piece.js';
 export { halftoneWithSpectra } from './halftone-spectra.js';
 export { measuredOnPiece } from './measured-on-piece.js';
 export { blurred, smaller, warped } from './optics.js';
+export {
+  type ArtworkName,
+  artworkOf,
+  drawings,
+  heldOutPhotographs,
+  photographs,
+  sourceOf,
+} from './photographs.js';
 export {
   blank,
   type Encoding,

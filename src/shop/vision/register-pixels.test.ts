@@ -1,9 +1,14 @@
 import { beforeAll, describe, expect, it } from 'vitest';
 import { type AlignedPair, gainAt, placeInPhoto } from '#craft/register';
-import { faultyPhoto, type Piece, type PieceFault } from '../../../tests/simulator/faulty-piece.js';
-import type { Picture } from '../../../tests/simulator/index.js';
-import { toBytes } from '../../../tests/simulator/index.js';
-import { type ArtworkName, artworkOf } from '../../../tests/simulator/photographs.js';
+import {
+  type ArtworkName,
+  artworkOf,
+  faultyPhoto,
+  type Picture,
+  type Piece,
+  type PieceFault,
+  toBytes,
+} from '../../../tests/simulator/index.js';
 import { loadOpenCv, type OpenCv } from './open-cv.js';
 import { type RegisterTask, registerPixels } from './register-pixels.js';
 import { colourOfSize, type RgbBytes } from './register-sizes.js';
