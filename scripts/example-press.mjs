@@ -1,24 +1,16 @@
 // @ts-check
 // A ladder of coupons and an evenness sheet for the demo's print setup, printed, pressed on an invented press and scanned,
-// all simulated. Part of scripts/examples.mjs. The orders are those of the commands in examples/README.md: a sheet is named
-// after all it is made from, so these commands make the very sheets that the scans show.
+// all simulated. Part of scripts/examples.mjs. The orders are the demo's own, which the commands in examples/README.md repeat:
+// a sheet is named after all it is made from, so demo and commands have the very sheets that the scans show.
 import { readFileSync } from 'node:fs';
-
-const every = { setupId: 'demo-studio-a4', blankId: 'aluminium-sheet-200x300' };
-const ladderOrder = {
-  kind: 'ladder',
-  ...every,
-  coupons: 9,
-  factors: [{ kind: 'time', low: 35, high: 105 }],
-  start: { platenC: 196, dwellSeconds: 60 },
-};
-const evennessOrder = { kind: 'evenness', ...every };
 
 /** @param {any} simulator @param {any} shop @returns {Promise<Record<string, Uint8Array>>} files by name */
 export async function pressExamples(simulator, shop) {
+  const { demoPressSheets } = await import('#shop/demo');
+  const [ladder, evenness] = demoPressSheets('demo-studio-a4');
   return {
-    'ladder-scan.jpg': await ladderScan(simulator, shop),
-    'evenness-scan.jpg': await evennessScan(simulator, shop),
+    'ladder-scan.jpg': await ladderScan(simulator, shop, ladder),
+    'evenness-scan.jpg': await evennessScan(simulator, shop, evenness),
   };
 }
 
@@ -30,11 +22,11 @@ async function written(simulator, shop, order) {
   return { sheet, bytes, paper: await simulator.writtenSheet(bytes, sheet.ppi) };
 }
 
-/** Nine coupons, pressed from 35 to 105 s, lying anyhow. @param {any} simulator @param {any} shop */
-async function ladderScan(simulator, shop) {
+/** Nine coupons, pressed from 35 to 105 s, lying anyhow. @param {any} simulator @param {any} shop @param {any} order */
+async function ladderScan(simulator, shop, order) {
   const { chanceOf, cutCoupon, pressedAt, scanOfCoupons, toFile } = simulator;
   const { readCouponsPicture } = await import('#shop/vision');
-  const { sheet, bytes, paper } = await written(simulator, shop, ladderOrder);
+  const { sheet, bytes, paper } = await written(simulator, shop, order);
   const { coupons } = await readCouponsPicture(bytes);
   const chance = chanceOf(41);
   const pieces = sheet.ladder.coupons.map((/** @type {any} */ { number, step }) => {
@@ -48,10 +40,10 @@ async function ladderScan(simulator, shop) {
   return toFile(seen, { format: 'jpeg', quality: 88, ppi: sheet.ppi });
 }
 
-/** A platen cooler at its left, with a cold place at the back right. @param {any} simulator @param {any} shop */
-async function evennessScan(simulator, shop) {
+/** A platen cooler at its left, with a cold place at the back right. @param {any} simulator @param {any} shop @param {any} order */
+async function evennessScan(simulator, shop, order) {
   const { barAt, celsiusAt, pressedSheet, scan, toFile, usualPlaten } = simulator;
-  const { sheet, paper } = await written(simulator, shop, evennessOrder);
+  const { sheet, paper } = await written(simulator, shop, order);
   const face = { widthMm: sheet.widthMm, depthMm: sheet.heightMm };
   const coldSpot = { u: 0.5, v: -0.55, radiusMm: 18, lossK: 14 };
   const how = { ...usualPlaten, platenC: 192, dwellSeconds: 30, hotterRightK: 8, coldSpot };

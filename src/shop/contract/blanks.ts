@@ -8,7 +8,7 @@ export const idSchema = z
 export const pressureSchema = z.enum(['light', 'medium', 'firm']);
 
 /** Nothing is pressed hotter; why is part of the refusal. */
-const boundWords = 'must be 230 or less: hotter, sheets and coatings give off harmful vapour';
+export const boundWords = 'must be 230 or less: hotter, sheets and coatings give off harmful vapour';
 export const atMostBoundC = z.number().max(230, boundWords);
 
 /** Temperature, time and pressure with the steps round them. `basis` says what it rests on. */

@@ -1,5 +1,5 @@
 import { z } from 'zod';
-import { idSchema, pressureSchema } from './blanks.js';
+import { boundWords, idSchema, pressureSchema } from './blanks.js';
 import { cautionSchema } from './cautions.js';
 import { estimateSchema } from './estimate.js';
 
@@ -8,7 +8,7 @@ export const heatQuestionSchema = z.object({
   blankId: idSchema,
   pressId: idSchema.optional(),
   /** True temperature; left out: the blank's recipe. */
-  platenC: z.number().min(60).max(260).optional(),
+  platenC: z.number().min(60).max(260, boundWords).optional(),
   dwellSeconds: z.number().min(1).max(3600).optional(),
   pressure: pressureSchema.optional(),
   prePressSeconds: z.number().min(0).max(120).default(0),

@@ -1,6 +1,6 @@
 import { z } from 'zod';
 import { contentHashSchema } from './artwork.js';
-import { idSchema } from './blanks.js';
+import { boundWords, idSchema } from './blanks.js';
 import { estimateSchema } from './estimate.js';
 import { gradeSchema } from './grades.js';
 
@@ -8,7 +8,7 @@ const low = 0.05;
 const barSchema = z.number().min(low).max(20);
 const secondsSchema = z.number().min(1).max(1800);
 /** True temperatures at the platen's face; above the safety bound is refused with why. */
-const platenCSchema = z.number().min(100).max(260);
+const platenCSchema = z.number().min(100).max(260, boundWords);
 
 export const factorKindSchema = z.enum(['time', 'temperature', 'pressure']);
 
@@ -224,11 +224,18 @@ export const ladderSchema = z.object({
   demo: z.boolean().default(false),
 });
 
+/** No surface colour lies beyond; a meter's noise may, a little. */
+const askedLab = z.tuple([
+  z.number().min(-5).max(105),
+  z.number().min(-150).max(150),
+  z.number().min(-150).max(150),
+]);
+
 /** From one black patch: too little or too much, and by how much. */
 export const blackQuestionSchema = z.object({
   /** Seen: by a reading's Lab, by a colour picked from a screen, or by eye. */
   black: z.union([
-    z.object({ lab: triple, sdLab: triple.optional() }),
+    z.object({ lab: askedLab, sdLab: triple.optional() }),
     z.object({ byEye: z.enum(['green', 'neutral', 'brown']) }),
   ]),
   step: pressStepSchema,

@@ -93,6 +93,13 @@ test('an empty shop is filled once, every record of it marked as demo, and its t
   });
   expect(colourSheetRecipe(testSheet!.id)).toEqual({ count: 150, seed: 2026, material: 'hard' });
   expect(marked.every((record) => record.demo)).toBe(true);
+  // The scans in examples/ are of these very sheets: npm run examples makes them anew when they no longer are.
+  const example = (fileName: string) => [`examples/${fileName}`, { fileName }] as const;
+  const ladder = await shop.ladders.read(...example('ladder-scan.jpg'));
+  expect([ladder.demo, ladder.pictures[0]!.coupons]).toEqual([true, [1, 2, 3, 4, 5, 6, 7, 8, 9]]);
+  expect(ladder.window!.words).toContain('Press 196 °C');
+  const uneven = await shop.evenness.read(...example('evenness-scan.jpg'));
+  expect([uneven.demo, uneven.findings.map(({ kind }) => kind)]).toEqual([true, ['spot', 'tilt']]);
   await shop.setups.remove('demo-studio-a4');
   await shop.presses.remove(press!.id);
   await shop.close();
