@@ -1,11 +1,13 @@
 import { type ReadBack, readBackSubjectSchema } from '#contract';
 import type { Records } from '#shop/store';
 import { checked } from '#shop/validate';
-import { readSheetPicture } from '#shop/vision';
+import { readSheetPicture, refuseCoupons } from '#shop/vision';
+
+const cornersOfSheet = 4;
 
 /**
  * What a picture of a printed sheet, or of a piece with its marks, tells. `source` is a path or the file's bytes.
- * Errors: request.invalid, scan.no-marks, image.unreadable, image.wrong-type, image.too-large, file.missing.
+ * Errors: request.invalid, scan.no-marks, scan.wrong-sheet for coupons of a ladder, image.unreadable, image.wrong-type, image.too-large, file.missing.
  */
 export async function readBack(
   records: Records,
@@ -20,6 +22,11 @@ export async function readBack(
   );
   const reading = await readSheetPicture(source, { subject, ...options });
   const { sheetId } = reading;
+  // More corner marks than one sheet has: pieces of several, such as the coupons of a ladder cut apart.
+  if (sheetId === null && reading.markersFound > cornersOfSheet) {
+    const refusal = await refuseCoupons(source, options);
+    if (refusal !== null) throw refusal;
+  }
   const record = sheetId === null ? undefined : await records.sheets.get(sheetId);
   const test = sheetId === null ? undefined : await records.testSheets.get(sheetId);
   const about =

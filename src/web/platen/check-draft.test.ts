@@ -18,7 +18,10 @@ it('what is missing or cannot be is said at its field', () => {
   expect(readDraft(emptyDraft, 'C')).toMatchObject({ complaints: { setC: expect.any(String) } });
   const wrong = readDraft({ ...emptyDraft, setC: 200, texts: ['200', 'warm', '900'] }, 'C');
   expect(wrong).toMatchObject({
-    complaints: { 'celsius.1': 'This is no temperature.', 'celsius.2': expect.stringContaining('300') },
+    complaints: {
+      'celsius.1': 'A figure is wanted here, or nothing.',
+      'celsius.2': expect.stringContaining('300'),
+    },
   });
   const hot = readDraft({ ...emptyDraft, setC: 260, texts: ['200'] }, 'C');
   expect(hot).toMatchObject({ complaints: { setC: expect.any(String) } });

@@ -1,5 +1,6 @@
 import { type PlatenCheckInput, platenCheckInputSchema } from '#contract';
 import { fahrenheitToCelsius } from '#craft/units';
+import { issueWords } from '../words/index.js';
 
 /** Temperatures as they are being typed, in the person's unit. */
 export interface CheckDraft {
@@ -35,6 +36,9 @@ export function readFigure(text: string): number | null | undefined {
   return Number.isFinite(value) ? value : undefined;
 }
 
+const outside = (unit: 'C' | 'F'): string =>
+  unit === 'C' ? 'From 20 to 300 °C, or nothing.' : 'From 68 to 572 °F, or nothing.';
+
 /** What to send, or what is wrong with each field by its name ('setC', 'celsius.4'). */
 export function readDraft(
   draft: CheckDraft,
@@ -43,7 +47,7 @@ export function readDraft(
   const complaints: Record<string, string> = {};
   const celsius = Array.from({ length: draft.columns * draft.rows }, (_, i) => {
     const figure = readFigure(draft.texts[i] ?? '');
-    if (figure === undefined) complaints[`celsius.${i}`] = 'This is no temperature.';
+    if (figure === undefined) complaints[`celsius.${i}`] = 'A figure is wanted here, or nothing.';
     return figure === null || figure === undefined || unit === 'C'
       ? (figure ?? null)
       : Number(fahrenheitToCelsius(figure).toFixed(2));
@@ -67,7 +71,9 @@ export function readDraft(
   if (!checked.success) {
     for (const issue of checked.error.issues) {
       complaints[issue.path.join('.')] ??=
-        issue.path[0] === 'celsius' ? 'From 20 to 300 °C (68 to 572 °F).' : issue.message;
+        issue.path[0] === 'celsius'
+          ? outside(unit)
+          : issueWords(issue, { lengthUnit: 'mm', temperatureUnit: unit });
     }
   }
   return checked.success && Object.keys(complaints).length === 0 ? { input: checked.data } : { complaints };

@@ -75,7 +75,7 @@ export function CheckForm({ press, onKept }: { readonly press: Press; onKept(che
           <TemperatureField
             label="The display was set to"
             valueC={draft.setC}
-            placeholder={unit === 'C' ? '200' : '392'}
+            placeholder={unit === 'C' ? 'e.g. 200' : 'e.g. 392'}
             onChange={(setC) => change({ setC })}
             error={complaints.setC}
           />
@@ -168,9 +168,7 @@ export function CheckForm({ press, onKept }: { readonly press: Press; onKept(che
 }
 
 const complaintOfGrid = (complaints: Readonly<Record<string, string>>): string | undefined =>
-  complaints.celsius ??
-  Object.entries(complaints).find(([key]) => key.startsWith('celsius.'))?.[1] ??
-  complaints.setC;
+  complaints.celsius ?? ofPlaces(complaints) ?? complaints.setC;
 
 /** Another grid; figures stay at their column and row as long as these are there. */
 function resized(draft: CheckDraft, side: 'columns' | 'rows', count: number): Partial<CheckDraft> {
@@ -183,4 +181,12 @@ function resized(draft: CheckDraft, side: 'columns' | 'rows', count: number): Pa
       : '';
   });
   return { ...next, texts };
+}
+
+/** The marked places counted, with what is allowed in each. */
+function ofPlaces(complaints: Readonly<Record<string, string>>): string | undefined {
+  const wrong = Object.entries(complaints).filter(([key]) => key.startsWith('celsius.'));
+  if (wrong.length === 0) return undefined;
+  const said = [...new Set(wrong.map(([, words]) => words))].join(' ');
+  return `${wrong.length === 1 ? 'One place is marked' : `${wrong.length} places are marked`}. ${said}`;
 }

@@ -2,7 +2,8 @@ import { Button } from '@mantine/core';
 import { useState } from 'react';
 import { type Recipe, recipeSchema } from '#contract';
 import { useAdoptRecipe } from '../api/index.js';
-import { ProblemNote } from '../frame/index.js';
+import { ProblemNote, usePreferences } from '../frame/index.js';
+import { issueWords } from '../words/index.js';
 import { RecipeFields } from './recipe-fields.js';
 import styles from './recipe-page.module.css';
 
@@ -10,6 +11,7 @@ import styles from './recipe-page.module.css';
 export function TypedRecipe(props: { readonly blankId: string; readonly recipe: Recipe; onDone(): void }) {
   const [draft, setDraft] = useState<Recipe>({ ...props.recipe, basis: '' });
   const [complaints, setComplaints] = useState<Readonly<Record<string, string>>>({});
+  const preferences = usePreferences();
   const adopting = useAdoptRecipe(props.blankId);
   const keep = () => {
     const checked = recipeSchema.safeParse(draft);
@@ -20,7 +22,7 @@ export function TypedRecipe(props: { readonly blankId: string; readonly recipe: 
             `recipe.${issue.path.join('.')}`,
             issue.path[0] === 'basis'
               ? 'Say where it comes from: the maker’s leaflet, a trial of yours.'
-              : issue.message,
+              : issueWords(issue, preferences),
           ]),
         ),
       );

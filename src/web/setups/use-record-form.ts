@@ -1,6 +1,8 @@
 import { useState } from 'react';
 import type { z } from 'zod';
 import { useRemoveRecord, useSaveRecord } from '../api/index.js';
+import { usePreferences } from '../frame/index.js';
+import { issueWords } from '../words/index.js';
 import { freshId } from './new-records.js';
 
 export interface RecordDraft<T> {
@@ -27,6 +29,7 @@ export function useRecordForm<T extends { id: string; name: string; demo: boolea
 }): RecordDraft<T> {
   const [draft, setDraft] = useState(options.record);
   const [complaints, setComplaints] = useState<Readonly<Record<string, string>>>({});
+  const preferences = usePreferences();
   const saving = useSaveRecord<T>(options.kind);
   const removing = useRemoveRecord(options.kind);
   return {
@@ -48,7 +51,9 @@ export function useRecordForm<T extends { id: string; name: string; demo: boolea
       const checked = options.schema.safeParse(record);
       if (!checked.success) {
         setComplaints(
-          Object.fromEntries(checked.error.issues.map((issue) => [issue.path.join('.'), issue.message])),
+          Object.fromEntries(
+            checked.error.issues.map((issue) => [issue.path.join('.'), issueWords(issue, preferences)]),
+          ),
         );
         return;
       }

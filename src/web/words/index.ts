@@ -4,5 +4,6 @@ export * from './estimates.js';
 export * from './figures.js';
 export * from './grades.js';
 export * from './in-degrees.js';
+export * from './issue-words.js';
 export * from './lines.js';
 export * from './presses.js';
