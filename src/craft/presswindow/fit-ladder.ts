@@ -2,16 +2,23 @@ import { createRandom } from '#craft/numerics';
 import { checkCoupons } from './check-coupons.js';
 import { contradictions, oddCoupons } from './doubts.js';
 import { type CouponsAt, type CurveFit, fitCurve } from './fit-curve.js';
-import { activationPrior, type DoseLaw, logDose, pressureExponentPrior, type WarmUp } from './kinetics.js';
+import {
+  activationPrior,
+  type DoseLaw,
+  logDose,
+  pressureExponentPrior,
+  type WarmUp,
+  warmUpPrior,
+} from './kinetics.js';
 import { estimateOf, mean } from './quantile.js';
 import { type Response, type ResponseId, responsesOf } from './responses.js';
-import type { Coupon, Estimate } from './types.js';
+import type { Coupon, Estimate, PressStep } from './types.js';
 
 export interface LadderOptions {
   readonly seed: number;
   /** Possible worlds drawn from what the coupons say. Default 400. */
   readonly draws?: number;
-  /** How the dye's place warms up; isothermal at the platen's temperature when absent. */
+  /** How the dye's place warms up; fitted, with a wide prior, when absent. */
   readonly warmUp?: WarmUp;
   /** How well the press repeats a dose, standard deviation of its logarithm. Default 0.02 (a guess: half a degree and half a second). */
   readonly pressRepeatsLog?: number;
@@ -21,6 +28,7 @@ export interface LadderOptions {
 export interface LadderDraw {
   readonly activationKJPerMol: number;
   readonly pressureExponent: number;
+  readonly warmUp: WarmUp;
   /** ln dose of the middle of the coupons under this law: curves count from it. */
   readonly middleLogDose: number;
   readonly theta: readonly (readonly number[])[];
@@ -41,8 +49,15 @@ export interface LadderFit {
 }
 
 /** A dose law with the weight it has, and each response's curves under it, one for each scatter tried. */
+type Law = DoseLaw & { readonly warmUp: WarmUp };
+
+interface WarmUpTried {
+  readonly warmUp: WarmUp;
+  readonly logWeight: number;
+}
+
 interface Node {
-  readonly law: DoseLaw;
+  readonly law: Law;
   readonly middle: number;
   readonly logWeight: number;
   readonly fits: readonly { readonly fit: CurveFit; readonly logWeight: number }[][];
@@ -64,12 +79,13 @@ export function fitLadder(coupons: readonly Coupon[], options: LadderOptions): L
   const referencePressureBar =
     pressures.length === 0 ? 1 : Math.exp(mean(pressures.map((bar) => Math.log(bar))));
   const repeats = options.pressRepeatsLog ?? 0.02;
-  const frame = { referenceC, referencePressureBar, ...(options.warmUp ? { warmUp: options.warmUp } : {}) };
+  const frame = { referenceC, referencePressureBar };
+  const warmUps = warmUpsTried(steps, options.warmUp);
 
   const warmth = steps.map(({ platenC }) => warmthOf(platenC, referenceC));
   let previous: Node | undefined;
-  const nodeAt = (activationKJPerMol: number, pressureExponent: number): Node => {
-    const law: DoseLaw = { ...frame, activationKJPerMol, pressureExponent };
+  const nodeAt = (activationKJPerMol: number, pressureExponent: number, tried: WarmUpTried): Node => {
+    const law: Law = { ...frame, activationKJPerMol, pressureExponent, warmUp: tried.warmUp };
     const doses = steps.map((step) => logDose(step, law));
     const middle = mean(doses);
     const at: CouponsAt = { z: doses.map((dose) => dose - middle), warmth };
@@ -81,8 +97,9 @@ export function fitLadder(coupons: readonly Coupon[], options: LadderOptions): L
       }),
     );
     const logWeight =
+      tried.logWeight -
       // Nodes are even in the logarithm, so the density over it is what counts.
-      -0.5 * (Math.log(activationKJPerMol / activationPrior.medianKJPerMol) / activationPrior.sdLog) ** 2 -
+      0.5 * (Math.log(activationKJPerMol / activationPrior.medianKJPerMol) / activationPrior.sdLog) ** 2 -
       0.5 * ((pressureExponent - pressureExponentPrior.mean) / pressureExponentPrior.sd) ** 2 +
       fits.reduce((sum, tried) => sum + logSumExp(tried.map((fit) => fit.logWeight)), 0);
     previous = { law, middle, logWeight, fits };
@@ -91,7 +108,7 @@ export function fitLadder(coupons: readonly Coupon[], options: LadderOptions): L
 
   const tempsVary = Math.max(...steps.map((s) => s.platenC)) - Math.min(...steps.map((s) => s.platenC)) > 0.5;
   const pressuresVary = pressures.length > 0 && Math.max(...pressures) > 1.02 * Math.min(...pressures);
-  const nodes = closeIn(nodeAt, tempsVary, pressuresVary);
+  const nodes = closeIn(nodeAt, warmUps, tempsVary, pressuresVary);
 
   const random = createRandom(options.seed);
   const draws = Array.from({ length: options.draws ?? 400 }, (): LadderDraw => {
@@ -114,7 +131,7 @@ export function fitLadder(coupons: readonly Coupon[], options: LadderOptions): L
     const middleLogDose = mean(
       steps.map((step) => logDose(step, { ...node.law, activationKJPerMol, pressureExponent })),
     );
-    return { activationKJPerMol, pressureExponent, middleLogDose, theta };
+    return { activationKJPerMol, pressureExponent, warmUp: node.law.warmUp, middleLogDose, theta };
   });
 
   const best = nodes.reduce((a, b) => (b.logWeight > a.logWeight ? b : a));
@@ -127,6 +144,7 @@ export function fitLadder(coupons: readonly Coupon[], options: LadderOptions): L
     responses,
     draws,
     ...frame,
+    ...(options.warmUp ? { warmUp: options.warmUp } : {}),
     activation: {
       ...estimateOf(draws.map((draw) => draw.activationKJPerMol)),
       isFitted: tempsVary,
@@ -143,6 +161,19 @@ export function fitLadder(coupons: readonly Coupon[], options: LadderOptions): L
   };
 }
 
+/** Shares of the coupons' mean time, even enough in the logarithm for what so few coupons tell. */
+const warmUpShares = [0.005, 0.015, 0.03, 0.05, 0.08, 0.12] as const;
+
+function warmUpsTried(steps: readonly PressStep[], given: WarmUp | undefined): WarmUpTried[] {
+  if (given) return [{ warmUp: given, logWeight: 0 }];
+  const { medianShare, sdLog, startC } = warmUpPrior;
+  const seconds = Math.exp(mean(steps.map(({ dwellSeconds }) => Math.log(dwellSeconds))));
+  return warmUpShares.map((share) => ({
+    warmUp: { timeConstantSeconds: share * seconds, startC },
+    logWeight: -0.5 * (Math.log(share / medianShare) / sdLog) ** 2,
+  }));
+}
+
 /** Half-normal: large scatter is less likely than small. The grid runs in ratios, hence the factor. */
 function scatterPrior(scatter: number, { scatters }: Response): number {
   const usual = scatters[Math.min(scatters.length - 1, 2)]!;
@@ -151,7 +182,8 @@ function scatterPrior(scatter: number, { scatters }: Response): number {
 
 /** A coarse grid over what is not known, then finer ones over the part that holds nearly all the weight. */
 function closeIn(
-  nodeAt: (activation: number, exponent: number) => Node,
+  nodeAt: (activation: number, exponent: number, tried: WarmUpTried) => Node,
+  warmUps: readonly WarmUpTried[],
   withActivation: boolean,
   withPressure: boolean,
 ): Node[] {
@@ -161,7 +193,9 @@ function closeIn(
     : [Math.log(medianKJPerMol)];
   let exponents = withPressure ? evenSteps(-0.6, 1.4, withActivation ? 9 : 13) : [pressureExponentPrior.mean];
   for (let round = 0; ; round += 1) {
-    const nodes = logs.flatMap((log) => exponents.map((exponent) => nodeAt(Math.exp(log), exponent)));
+    const nodes = warmUps.flatMap((tried) =>
+      logs.flatMap((log) => exponents.map((exponent) => nodeAt(Math.exp(log), exponent, tried))),
+    );
     const top = Math.max(...nodes.map((n) => n.logWeight));
     // Worlds are drawn from nodes, so a few of them must share the weight; those below e⁻⁶ hardly count.
     const held = nodes.filter((n) => n.logWeight > top - 6);
@@ -217,7 +251,7 @@ export const lawOf = (fit: LadderFit, draw: LadderDraw): DoseLaw => ({
   pressureExponent: draw.pressureExponent,
   referenceC: fit.referenceC,
   referencePressureBar: fit.referencePressureBar,
-  ...(fit.warmUp ? { warmUp: fit.warmUp } : {}),
+  warmUp: draw.warmUp,
 });
 
 /** Tens of kelvin above the coupons' mean: what curves count warmth in. */

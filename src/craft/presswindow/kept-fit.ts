@@ -4,12 +4,12 @@ import type { LadderFit } from './fit-ladder.js';
 /** A fit as plain JSON. */
 export interface KeptFit {
   readonly kind: 'dyewright.ladder-fit';
-  readonly version: 2;
+  readonly version: 3;
   readonly fit: LadderFit;
 }
 
-/** What the numbers of a draw mean; raised when curves change, as they did when warmth came into them. */
-const version = 2;
+/** What the numbers of a draw mean; raised when curves change, as they did when warming up came into them. */
+const version = 3;
 
 export const keptFit = (fit: LadderFit): KeptFit => ({ kind: 'dyewright.ladder-fit', version, fit });
 
@@ -24,8 +24,10 @@ export function fitOf(kept: unknown): LadderFit {
     [draws, responses, coupons].every(Array.isArray) &&
     draws.length > 0 &&
     draws.every(
-      ({ theta, activationKJPerMol, middleLogDose, pressureExponent }) =>
+      ({ theta, activationKJPerMol, middleLogDose, pressureExponent, warmUp }) =>
         [activationKJPerMol, middleLogDose, pressureExponent].every(Number.isFinite) &&
+        warmUp?.timeConstantSeconds > 0 &&
+        Number.isFinite(warmUp.startC) &&
         theta.length === responses.length &&
         theta.every(
           (one, r) => one.length === responses[r]!.curve.prior.length && one.every(Number.isFinite),

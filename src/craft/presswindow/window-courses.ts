@@ -1,6 +1,6 @@
 import { curveAt } from './curves.js';
 import { type LadderFit, lawOf, warmthOf } from './fit-ladder.js';
-import { logDose, secondsForLogDose } from './kinetics.js';
+import { logDose, logDoseOver, secondsForLogDose } from './kinetics.js';
 import { median, quantile } from './quantile.js';
 import type { Response, ResponseId } from './responses.js';
 import type { PressStep } from './types.js';
@@ -47,6 +47,10 @@ export function windowCourses(fit: LadderFit, place: WindowPlace): WindowCourse[
   const there = { platenC: place.platenC, ...pressure };
   const middle = {
     ...lawOf(fit, fit.draws[0]!),
+    warmUp: {
+      startC: fit.draws[0]!.warmUp.startC,
+      timeConstantSeconds: median(fit.draws.map((draw) => draw.warmUp.timeConstantSeconds)),
+    },
     activationKJPerMol: median(fit.draws.map((draw) => draw.activationKJPerMol)),
     pressureExponent: median(fit.draws.map((draw) => draw.pressureExponent)),
   };
@@ -56,10 +60,8 @@ export function windowCourses(fit: LadderFit, place: WindowPlace): WindowCourse[
   const high = Math.max(place.dwellSeconds[1], ...carriedSeconds);
   const dwellSeconds = Array.from({ length: points }, (_, i) => low * (high / low) ** (i / (points - 1)));
   const zOfDraw = fit.draws.map((draw) => {
-    const law = lawOf(fit, draw);
-    return dwellSeconds.map(
-      (seconds) => logDose({ ...there, dwellSeconds: seconds }, law) - draw.middleLogDose,
-    );
+    const over = logDoseOver(there, lawOf(fit, draw));
+    return dwellSeconds.map((seconds) => over(seconds) - draw.middleLogDose);
   });
   const warmth = warmthOf(place.platenC, fit.referenceC);
   return fit.responses.map((response, r): WindowCourse => {

@@ -1,6 +1,6 @@
 import { curveAt } from './curves.js';
 import { indexOf, type LadderDraw, type LadderFit, lawOf, warmthOf } from './fit-ladder.js';
-import { type DoseLaw, logDose } from './kinetics.js';
+import { type DoseLaw, logDoseOver } from './kinetics.js';
 import type { ResponseId } from './responses.js';
 import { solids } from './types.js';
 
@@ -149,10 +149,16 @@ function zOf(
   draw: LadderDraw,
   { platenC, pressureBar }: Omit<WindowPlace, 'dwellSeconds'>,
 ): (logSeconds: number) => number {
-  const pressure = pressureBar === undefined ? {} : { pressureBar };
-  if (law.warmUp)
-    return (logSeconds) =>
-      logDose({ platenC, ...pressure, dwellSeconds: Math.exp(logSeconds) }, law) - draw.middleLogDose;
-  const offset = logDose({ platenC, ...pressure, dwellSeconds: 1 }, law) - draw.middleLogDose;
-  return (logSeconds) => logSeconds + offset;
+  const over = logDoseOver({ platenC, ...(pressureBar === undefined ? {} : { pressureBar }) }, law);
+  // Every course asks for the same times in turn.
+  let [asked, z] = [Number.NaN, 0];
+  const known = new Map<number, number>();
+  return (logSeconds) => {
+    if (logSeconds === asked) return z;
+    asked = logSeconds;
+    const found = known.get(logSeconds);
+    z = found ?? over(Math.exp(logSeconds)) - draw.middleLogDose;
+    if (found === undefined) known.set(logSeconds, z);
+    return z;
+  };
 }
