@@ -3,6 +3,7 @@
 // them: `node tests/browser/pictures.mjs docs heat platen`.
 import { spawn } from 'node:child_process';
 import { existsSync, mkdtempSync, rmSync } from 'node:fs';
+import { readFile } from 'node:fs/promises';
 import { tmpdir } from 'node:os';
 import path from 'node:path';
 import { chromium } from '@playwright/test';
@@ -61,6 +62,15 @@ if (wanted('reading-desktop')) await take('reading-desktop', `/readings/${await 
 const presses = await (await fetch(`${url}/api/presses`)).json();
 const flat = presses.find((press) => press.demo) ?? presses.find((press) => press.kind === 'flat');
 if (!flat) throw new Error('The demo shop has no press.');
+if (wanted('ladder')) {
+  const ladderId = await pressed('/api/ladders/pictures', 'ladder-scan.jpg');
+  await take('ladder-desktop', `/press/ladders/${ladderId}`, desktop);
+  await take('ladder-phone', `/press/ladders/${ladderId}`, phone);
+}
+if (wanted('evenness')) {
+  const readingId = await pressed('/api/evenness', 'evenness-scan.jpg');
+  await take('evenness-desktop', `/press/evenness/${readingId}`, desktop);
+}
 await take('platen-desktop', `/press/platen/${flat.id}`, desktop);
 await take('heat-desktop', `/press/heat?blank=slate-coaster-square-100&press=${flat.id}`, desktop);
 await take('recipe-desktop', `/press/recipes/slate-coaster-square-100?press=${flat.id}`, desktop);
@@ -124,6 +134,13 @@ async function readingOf() {
   form.append('sheetId', id);
   form.append('file', new Blob([new Uint8Array(scan)], { type: 'image/png' }), 'pressed-board.png');
   return outcome('/api/readings', { body: form });
+}
+
+/** An example of the demo's sheets, pressed by a simulated press; what it was read as. @param {string} route @param {string} name */
+async function pressed(route, name) {
+  const form = new FormData();
+  form.append('file', new Blob([await readFile(path.join('examples', name))], { type: 'image/jpeg' }), name);
+  return outcome(route, { body: form });
 }
 
 /** What no two prints share: within 1.5 up or down, the same every time this runs. @param {number} i */

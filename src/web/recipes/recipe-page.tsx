@@ -81,7 +81,7 @@ function Whole(props: {
               ground.words || recipe.basis
             )}
           </p>
-          {ground.words && ground.words !== recipe.basis && <p className="soft">{recipe.basis}</p>}
+          {ground.words && !recipe.basis.includes(ground.words) && <p className="soft">{recipe.basis}</p>}
           <Cautions cautions={cautions} />
         </section>
       </div>

@@ -3,7 +3,12 @@ import { type Axis, LineChart, roundTicks } from '../../charts/index.js';
 import { usePreferences } from '../../frame/index.js';
 import { type TemperatureUnit, temperatureText } from '../../words/index.js';
 import { degreeTicks } from '../window/degree-ticks.js';
+import { levelsOf } from '../window/levels.js';
 import styles from './plan.module.css';
+
+/** A disc with a little air, and how many may stand one above the other. */
+const discPixels = 27;
+const mostLevels = 4;
 
 type PlannedCoupon = LadderPlanFacts['coupons'][number];
 
@@ -42,16 +47,22 @@ export function PlanPicture({ plan }: { readonly plan: LadderPlanFacts }) {
         x={x}
         y={y}
         lines={[]}
-        heightPixels={second ? 300 : 170}
+        heightPixels={second ? 300 : 180}
         over={(place) =>
-          places.map(({ coupon, x: px, y: py, nth, of }) => {
+          places.map(({ coupon, x: px, y: py, nth, of }, i) => {
             const [cx, cy] = place(px, py);
-            // Likes lie side by side in a plane, one above the other on a line.
-            const shift = (nth - (of - 1) / 2) * 27;
+            // Likes lie side by side in a plane; on a line all that would touch stand one above the other.
+            const shift = (nth - (of - 1) / 2) * discPixels;
+            const levels = levelsOf(
+              places.map((one) => place(one.x, 0)[0]),
+              discPixels,
+              mostLevels,
+            );
+            const up = ((mostLevels - 1) / 2 - (levels[i] ?? 0)) * discPixels;
             return (
               <g
                 key={coupon.number}
-                transform={second ? `translate(${cx + shift} ${cy})` : `translate(${cx} ${cy + shift})`}
+                transform={second ? `translate(${cx + shift} ${cy})` : `translate(${cx} ${cy + up})`}
               >
                 <circle r={12.5} className={styles.dot} data-alike={of > 1 || undefined} />
                 <text y={5} textAnchor="middle" className={styles.dotNumber}>
