@@ -64,8 +64,8 @@ const flat = presses.find((press) => press.demo) ?? presses.find((press) => pres
 if (!flat) throw new Error('The demo shop has no press.');
 if (wanted('ladder')) {
   const ladderId = await pressed('/api/ladders/pictures', 'ladder-scan.jpg');
-  await take('ladder-desktop', `/press/ladders/${ladderId}`, desktop);
-  await take('ladder-phone', `/press/ladders/${ladderId}`, phone);
+  await take('ladder-desktop', `/press/ladders/${ladderId}`, { width: 1280, height: 1240, whole: false });
+  await take('ladder-phone', `/press/ladders/${ladderId}`, { width: 375, height: 1680, whole: false });
 }
 if (wanted('evenness')) {
   const readingId = await pressed('/api/evenness', 'evenness-scan.jpg');
