@@ -33,7 +33,9 @@ export function riseCurve(largest: number): Curve {
 
 /**
  * Something that goes on changing one way, such as black from green to brown: a third-degree polynomial whose curvature
- * is held small a priori, and a shift with warmth. `scale` is the change expected where the dose is multiplied by e.
+ * is held small a priori, a shift with warmth, and small bumps along the dose: no law says that it is a polynomial, and
+ * coupons far from neutral should not bend where it is neutral (a discrepancy term: Kennedy & O'Hagan, J. R. Stat. Soc. B
+ * 63, 2001). `scale` is the change expected where the dose is multiplied by e.
  */
 export function driftCurve(scale: number, middle = 0): Curve {
   return {
@@ -44,8 +46,21 @@ export function driftCurve(scale: number, middle = 0): Curve {
       { mean: 0, sd: 0.6 * Math.abs(scale) },
       { mean: 0, sd: 0.3 * Math.abs(scale) },
       { mean: 0, sd: 0.15 * Math.abs(scale) },
+      ...bumpsAt.map(() => ({ mean: 0, sd: 0.06 * Math.abs(scale) })),
     ],
   };
+}
+
+/** Where the bumps of a drift stand along z, and their width. */
+const bumpsAt = [-1.2, -0.8, -0.4, 0, 0.4, 0.8, 1.2] as const;
+const bumpWidth = 0.4;
+const driftTerms = 5;
+const bump = (z: number, at: number): number => Math.exp(-0.5 * ((z - at) / bumpWidth) ** 2);
+
+function driftAt(t: ArrayLike<number>, z: number, warmth: number): number {
+  let sum = t[0]! + t[4]! * warmth + z * (t[1]! + z * (t[2]! + z * t[3]!));
+  for (let k = 0; k < bumpsAt.length; k += 1) sum += t[driftTerms + k]! * bump(z, bumpsAt[k]!);
+  return sum;
 }
 
 /**
@@ -66,7 +81,7 @@ export function spreadCurve(narrowest: number): Curve {
 }
 
 export function curveAt({ kind }: Curve, t: ArrayLike<number>, z: number, warmth: number): number {
-  if (kind === 'drift') return t[0]! + t[4]! * warmth + z * (t[1]! + z * (t[2]! + z * t[3]!));
+  if (kind === 'drift') return driftAt(t, z, warmth);
   if (kind === 'spread')
     return Math.hypot(Math.exp(t[0]!), Math.exp(t[1]! + Math.exp(t[2]!) * (z + t[3]! * warmth)));
   const arrived = -Math.expm1(-Math.exp(Math.min(50, Math.exp(t[2]!) * (z - t[1]! + t[5]! * warmth))));
@@ -91,10 +106,13 @@ export function curveWithSlopes(
     slopes[2] = z * z;
     slopes[3] = z * z * z;
     slopes[4] = warmth;
-    return [
-      t[0]! + t[4]! * warmth + z * (t[1]! + z * (t[2]! + z * t[3]!)),
-      t[1]! + z * (2 * t[2]! + 3 * z * t[3]!),
-    ];
+    let alongZ = t[1]! + z * (2 * t[2]! + 3 * z * t[3]!);
+    for (let k = 0; k < bumpsAt.length; k += 1) {
+      const height = bump(z, bumpsAt[k]!);
+      slopes[driftTerms + k] = height;
+      alongZ -= (t[driftTerms + k]! * height * (z - bumpsAt[k]!)) / bumpWidth ** 2;
+    }
+    return [driftAt(t, z, warmth), alongZ];
   }
   if (kind === 'spread') {
     const [own, power, at] = [Math.exp(t[0]!), Math.exp(t[2]!), z + t[3]! * warmth];

@@ -162,7 +162,7 @@ export function fitLadder(coupons: readonly Coupon[], options: LadderOptions): L
 }
 
 /** Shares of the coupons' mean time, even enough in the logarithm for what so few coupons tell. */
-const warmUpShares = [0.005, 0.015, 0.03, 0.05, 0.08, 0.12] as const;
+const warmUpShares = [0.006, 0.02, 0.045, 0.075, 0.12] as const;
 
 function warmUpsTried(steps: readonly PressStep[], given: WarmUp | undefined): WarmUpTried[] {
   if (given) return [{ warmUp: given, logWeight: 0 }];
@@ -189,9 +189,9 @@ function closeIn(
 ): Node[] {
   const { lowKJPerMol, highKJPerMol, medianKJPerMol } = activationPrior;
   let logs = withActivation
-    ? evenSteps(Math.log(lowKJPerMol), Math.log(highKJPerMol), withPressure ? 9 : 13)
+    ? evenSteps(Math.log(lowKJPerMol), Math.log(highKJPerMol), withPressure ? 7 : 9)
     : [Math.log(medianKJPerMol)];
-  let exponents = withPressure ? evenSteps(-0.6, 1.4, withActivation ? 9 : 13) : [pressureExponentPrior.mean];
+  let exponents = withPressure ? evenSteps(-0.6, 1.4, withActivation ? 7 : 9) : [pressureExponentPrior.mean];
   for (let round = 0; ; round += 1) {
     const nodes = warmUps.flatMap((tried) =>
       logs.flatMap((log) => exponents.map((exponent) => nodeAt(Math.exp(log), exponent, tried))),
@@ -207,6 +207,7 @@ function closeIn(
       const [low, high] = [Math.min(...inside) - 0.8 * step, Math.max(...inside) + 0.8 * step];
       return evenSteps(Math.max(low, values[0]!), Math.min(high, values.at(-1)!), values.length);
     };
+    warmUps = warmUps.filter((tried) => held.some((n) => n.law.warmUp === tried.warmUp));
     logs = narrowed(logs, (n) => Math.log(n.law.activationKJPerMol));
     exponents = narrowed(exponents, (n) => n.law.pressureExponent);
   }
