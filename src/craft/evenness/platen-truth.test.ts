@@ -45,8 +45,9 @@ describe('what a platen truly is', () => {
     expect(coarse.map).toEqual(fine.map);
     // A rectangle of ±8 has the standard deviation 8/√3 (JCGM 100:2008, 4.3.7); nine in ten of a normal one: ×1.645.
     expect((coarse.offsetK.high - coarse.offsetK.low) / 2).toBeCloseTo((1.645 * 8) / Math.sqrt(3), 0);
-    // The line through the columns' means falls by 1.97 a column, and the face is four columns wide.
-    expect(fine.found[0]!.words).toBe('The right is 8 °C cooler than the left.');
+    // The line through the columns' means falls by 1.97 a column, the face is four columns wide, and the middles of the
+    // map's first and last of 16 fields are 15/16 of it apart: 7.4.
+    expect(fine.found[0]!.words).toBe('The right is 7 °C cooler than the left.');
   });
 
   it('a row that is cooler by far more than a probe’s repeat is found, though no plane fits it', () => {

@@ -60,18 +60,17 @@ export function platenTruth(
     taken.map((place) => place.value - pattern(place)),
     platen,
   );
-  const at = (place: Place): number => pattern(place) + remainder(place);
-  const map = mapOf(platen, at);
+  const map = mapOf(platen, (place) => pattern(place) + remainder(place));
   const meanTrue = map.celsius.reduce((sum, v) => sum + v, 0) / map.celsius.length;
   const unseen = taken.length < 9 ? usualUnevennessK / Math.sqrt(taken.length) : 0;
   const sd = Math.hypot(sharedSdK, ownSdK / Math.sqrt(taken.length), unseen);
   const value = meanTrue - setC;
   const offsetK = { value, low: value - nineInTen * sd, high: value + nineInTen * sd };
-  const ends = endsOf(map, at);
+  const ends = endsOf(map);
   const [hottest, coolest] = [ends.hottest.celsius, ends.coolest.celsius];
   const spreadK = hottest - coolest;
   const found = split.found.map((one) => {
-    if (one.kind === 'tilt') return tiltOnMap(one, at, platen);
+    if (one.kind === 'tilt') return tiltOnMap(one, map, platen);
     return one.kind === 'even' && spreadK >= clearlyUnlikeK ? { ...one, words: unlikeWords } : one;
   });
   // Of figures that are rounded, the difference is that of the figures said.
@@ -126,45 +125,39 @@ function mapOf(
   return { columns, rows, celsius };
 }
 
-/** Hottest and coolest place of the face, its very edges among them. */
-function endsOf({ columns, rows }: PlatenTruth['map'], at: (place: Place) => number) {
-  const through = (count: number): number[] => [
-    0,
-    ...Array.from({ length: count }, (_, i) => (i + 0.5) / count),
-    1,
-  ];
-  const places = through(rows).flatMap((along) =>
-    through(columns).map((across) => ({ across, along, celsius: at({ across, along }) })),
-  );
-  const [first] = places;
-  return {
-    hottest: places.reduce((best, place) => (place.celsius > best.celsius ? place : best), first!),
-    coolest: places.reduce((best, place) => (place.celsius < best.celsius ? place : best), first!),
+/** Hottest and coolest field of the map: what a person sees on it is what is said of it. */
+function endsOf({ columns, rows, celsius }: PlatenTruth['map']) {
+  const placeOf = (value: number) => {
+    const i = celsius.indexOf(value);
+    return {
+      across: ((i % columns) + 0.5) / columns,
+      along: (Math.floor(i / columns) + 0.5) / rows,
+      celsius: value,
+    };
   };
+  return { hottest: placeOf(Math.max(...celsius)), coolest: placeOf(Math.min(...celsius)) };
 }
 
 /**
- * A tilt as the map has it, from the middle of one edge to that of the other or from corner to corner: the plane fitted
- * to the readings bends where they do not lie on it, and never says more than the hottest less the coolest place.
+ * A tilt as the map has it, from the mean of its fields along one side to that of the other, or from corner to corner:
+ * the plane fitted to the readings reaches beyond them and bends where they do not lie on it. So it never says more than
+ * the hottest less the coolest field.
  */
 function tiltOnMap(
   tilt: Found,
-  at: (place: Place) => number,
+  { columns, rows, celsius }: PlatenTruth['map'],
   face: { readonly widthMm: number; readonly depthMm: number; readonly sides?: Sides | undefined },
 ): Found {
   const worst = tilt.at!;
-  const edge = (place: Place): number => {
-    // Along a side the mean, at a corner itself.
-    const along = [1, 3, 5, 7, 9].map((i) => i / 10);
-    const places =
-      place.across === 0.5
-        ? along.map((across) => ({ across, along: place.along }))
-        : place.along === 0.5
-          ? along.map((deep) => ({ across: place.across, along: deep }))
-          : [place];
-    return places.reduce((sum, one) => sum + at(one), 0) / places.length;
+  const isThere = (i: number, count: number, end: number): boolean =>
+    end === 0.5 || i === (end === 0 ? 0 : count - 1);
+  const side = ({ across, along }: Place): number => {
+    const there = celsius.filter(
+      (_, i) => isThere(i % columns, columns, across) && isThere(Math.floor(i / columns), rows, along),
+    );
+    return there.reduce((sum, value) => sum + value, 0) / there.length;
   };
-  const size = edge(opposite(worst)) - edge(worst);
+  const size = side(opposite(worst)) - side(worst);
   // A map that falls the other way there has no such tilt to speak of: the plane's own words stay.
   if (!(size > 0)) return tilt;
   const off = size - tilt.strength.value;
