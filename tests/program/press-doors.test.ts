@@ -90,6 +90,14 @@ describe('commands', () => {
     const { code, out } = await runProgram(['ladder', 'show', sheetId], named('shop'));
     expect([code, out]).toEqual([0, expect.stringMatching(/all is well from/)]);
     expect((await run(3, 'ladder', 'show', 'nowhere')).problem.code).toBe('record.missing');
+    // Coupons are no sheet of one tone and no colour chart: both say what they are.
+    for (const other of [['evenness', 'read'], ['read']]) {
+      const { problem } = await run(2, ...other, named('scan.png'));
+      expect([problem.code, problem.remedy]).toEqual([
+        'scan.wrong-sheet',
+        expect.stringMatching(/ladder read/),
+      ]);
+    }
     expect((await run(2, 'ladder', 'note', sheetId)).problem.code).toBe('request.invalid');
   });
 
@@ -172,6 +180,16 @@ describe('HTTP', () => {
       verdict: 'over',
       ladderId: ladder.sheetId,
     });
+    // Brown where the ladder calls it good: the piece was hardly pressed as it is said to have been.
+    const { platenC, dwellSeconds } = read.window!.recipe;
+    const against = json({
+      black: { byEye: 'brown' },
+      step: { platenC, dwellSeconds },
+      ladderId: ladder.sheetId,
+    });
+    expect(JSON.parse((await call('POST', '/api/press/black', against)).body).remarks[0]).toMatch(
+      /^Your ladder calls .* good/,
+    );
     const without = await call('DELETE', `${url}/pictures/${read.pictures[0]!.id}`);
     expect(JSON.parse(without.body)).toMatchObject({ pictures: [], window: null });
     expect((await call('DELETE', url)).statusCode).toBe(204);
@@ -189,6 +207,14 @@ describe('HTTP', () => {
     const press = form({ name: 'a.png', bytes: Buffer.from('x') }, { pressId: 'gone' });
     expectProblem(await call('POST', '/api/evenness', press), 404, 'record.missing');
     expectProblem(await call('POST', '/api/press/black', json({})), 422, 'request.invalid');
+    const of = (lab: number[], more = {}) =>
+      json({ black: { lab }, step: { platenC: 200, dwellSeconds: 50 }, ...more });
+    expectProblem(await call('POST', '/api/press/black', of([1e308, 0, 0])), 422, 'request.invalid');
+    const gone = of([20, 0, 0], { blankId: 'gone' });
+    expectProblem(await call('POST', '/api/press/black', gone), 404, 'record.missing');
+    const empty = form({ name: 'a.png', bytes: new Uint8Array(0) });
+    for (const at of ['ladders/pictures', 'evenness', 'readings'])
+      expectProblem(await call('POST', `/api/${at}`, empty), 422, 'request.invalid');
   });
 
   test('a broken picture fails its job in words, and leaves nothing', async () => {

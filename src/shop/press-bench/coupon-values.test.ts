@@ -13,7 +13,7 @@ afterAll(closeVision);
 
 const ppi = 400;
 const steps = [28, 40, 55, 80].map((dwellSeconds) => ({ platenC: 200, dwellSeconds }));
-const repeats = 3;
+const repeats = 2;
 /** What was read, by coupon and repeat; each repeat lies elsewhere, with other noise and dust. */
 const seen: CouponSeen[][] = steps.map(() => []);
 let map: ReaderMap;

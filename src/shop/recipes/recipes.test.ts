@@ -130,7 +130,15 @@ describe('adopting', () => {
       ground: { kind: 'heat', knownBlankId: 'slate-coaster-round-100' },
       pressName: 'Swing press',
     });
-    expect(carried.recipe.basis).toMatch(/maker's instructions come first/);
+    expect(carried.recipe.basis).toMatch(/^Carried over .* maker's instructions come first/);
+    // A time that the model does not say is not given out as the model's.
+    const own = await shop.recipes.adopt(id, {
+      from: 'heat',
+      knownBlankId: 'slate-coaster-round-100',
+      dwellSeconds: 6,
+      platenC: 201.234,
+    });
+    expect(own.ground.words).toMatch(/^A time of your own, .* the model of heat says \d+ to \d+ s/);
     const recipe = { ...carried.recipe, dwellSeconds: 240, basis: 'The leaflet.' };
     const typed = await shop.recipes.adopt(id, { from: 'typed', recipe, words: 'By the leaflet of March.' });
     expect(typed).toMatchObject({
