@@ -1,7 +1,7 @@
 import { gasConstant } from '#craft/heat';
 import { checkStep } from './check-coupons.js';
 import { curveAt } from './curves.js';
-import { indexOf, type LadderFit, lawOf, warmthOf } from './fit-ladder.js';
+import { asideOf, indexOf, type LadderFit, lawOf } from './fit-ladder.js';
 import { activationPrior, logDose, platenForLogDose, secondsForLogDose } from './kinetics.js';
 import { worldWindows } from './press-window.js';
 import { estimateOf } from './quantile.js';
@@ -55,7 +55,7 @@ function fromLadder(
 ): BlackVerdict {
   const at = indexOf(fit, 'blackHue');
   const { curve } = fit.responses[at]!;
-  const warmth = warmthOf(step.platenC, fit.referenceC);
+  const aside = asideOf(step, fit);
   const worlds = worldWindows(fit, place, rules);
   const seconds: number[] = [];
   const kelvin: number[] = [];
@@ -68,7 +68,7 @@ function fromLadder(
     const middle = (from + to) / 2;
     // Evenly spread quantiles of the reading's own error over the worlds.
     const said = hue + sd * spreadOf(i, fit.draws.length);
-    const z = doseOfHue((x) => curveAt(curve, draw.theta[at]!, x, warmth), said);
+    const z = doseOfHue((x) => curveAt(curve, draw.theta[at]!, x, aside), said);
     if (Math.abs(z) > furthest - 0.01) beyond += 1;
     const seen = z + draw.middleLogDose;
     if (seen < Math.min(from, middle)) under += 1;

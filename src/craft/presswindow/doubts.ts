@@ -83,7 +83,7 @@ export function oddCoupons(
     for (let j = 0; j < i; j += 1) {
       if (Math.abs(at.z[i]! - at.z[j]!) < 0.05) continue;
       const order = coupons.map((_, c) => (c === i ? j : c === j ? i : c));
-      const exchanged = { z: order.map((c) => at.z[c]!), warmth: order.map((c) => at.warmth[c]!) };
+      const exchanged = { z: order.map((c) => at.z[c]!), aside: order.map((c) => at.aside[c]!) };
       const after = responses.map(({ curve, evidence, scatters }, r) =>
         fitCurve(
           curve,
@@ -128,7 +128,7 @@ function leftOutDistances(
   if (own === undefined || others.length < 4) return [];
   const scatter = scatters[Math.min(1, scatters.length - 1)]!;
   const without = fitCurve(curve, others, at, scatter, repeats, fit.theta);
-  const here = (theta: Float64Array): number => curveAt(curve, theta, at.z[coupon]!, at.warmth[coupon]!);
+  const here = (theta: Float64Array): number => curveAt(curve, theta, at.z[coupon]!, at.aside[coupon]!);
   const p = without.theta.length;
   const said = here(without.theta);
   const worlds = Array.from({ length: p }, (_, k) => {

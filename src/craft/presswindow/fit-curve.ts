@@ -1,5 +1,5 @@
 import { choleskyInPlace, inverseFromCholesky, solveCholesky } from '#craft/numerics';
-import { type Curve, curveAt, curveWithSlopes } from './curves.js';
+import { type Aside, type Curve, curveAt, curveWithSlopes } from './curves.js';
 import { type Evidence, misfit } from './evidence.js';
 
 /** The most likely curve and how its parameters spread about it (Laplace's method). */
@@ -11,10 +11,10 @@ export interface CurveFit {
   readonly logEvidence: number;
 }
 
-/** Where each coupon stands on the curves: z and warmth as `Curve` counts them. */
+/** Where each coupon stands on the curves: z and what lies beside the dose as `Curve` counts them. */
 export interface CouponsAt {
   readonly z: ArrayLike<number>;
-  readonly warmth: ArrayLike<number>;
+  readonly aside: readonly Aside[];
 }
 
 /**
@@ -25,7 +25,7 @@ export interface CouponsAt {
 export function fitCurve(
   curve: Curve,
   evidence: readonly Evidence[],
-  { z, warmth }: CouponsAt,
+  { z, aside }: CouponsAt,
   scatter: number,
   slopeScatter: number,
   start?: ArrayLike<number>,
@@ -39,7 +39,7 @@ export function fitCurve(
 
   const setScatters = (): void => {
     evidence.forEach(({ coupon }, i) => {
-      const [, alongZ] = curveWithSlopes(curve, theta, z[coupon]!, warmth[coupon]!, row);
+      const [, alongZ] = curveWithSlopes(curve, theta, z[coupon]!, aside[coupon]!, row);
       scatters[i] = Math.hypot(scatter, alongZ * slopeScatter);
     });
   };
@@ -48,7 +48,7 @@ export function fitCurve(
     for (let j = 0; j < p; j += 1) sum += 0.5 * ((at[j]! - curve.prior[j]!.mean) / curve.prior[j]!.sd) ** 2;
     for (let i = 0; i < evidence.length; i += 1) {
       const { coupon } = evidence[i]!;
-      sum += misfit(evidence[i]!, curveAt(curve, at, z[coupon]!, warmth[coupon]!), scatters[i]!).value;
+      sum += misfit(evidence[i]!, curveAt(curve, at, z[coupon]!, aside[coupon]!), scatters[i]!).value;
     }
     return sum;
   };
@@ -62,7 +62,7 @@ export function fitCurve(
     }
     for (let i = 0; i < evidence.length; i += 1) {
       const { coupon } = evidence[i]!;
-      const [value] = curveWithSlopes(curve, theta, z[coupon]!, warmth[coupon]!, row);
+      const [value] = curveWithSlopes(curve, theta, z[coupon]!, aside[coupon]!, row);
       const { slope, curvature } = misfit(evidence[i]!, value, scatters[i]!);
       for (let a = 0; a < p; a += 1) {
         gradient[a] = gradient[a]! + slope * row[a]!;

@@ -1,5 +1,6 @@
 import { createRandom } from '#craft/numerics';
 import { checkCoupons } from './check-coupons.js';
+import type { Aside } from './curves.js';
 import { contradictions, oddCoupons } from './doubts.js';
 import { type CouponsAt, type CurveFit, fitCurve } from './fit-curve.js';
 import {
@@ -31,6 +32,8 @@ export interface LadderDraw {
   readonly warmUp: WarmUp;
   /** ln dose of the middle of the coupons under this law: curves count from it. */
   readonly middleLogDose: number;
+  /** ln dose from there of the coupons pressed least and most. */
+  readonly reach: readonly [least: number, most: number];
   readonly theta: readonly (readonly number[])[];
 }
 
@@ -82,13 +85,13 @@ export function fitLadder(coupons: readonly Coupon[], options: LadderOptions): L
   const frame = { referenceC, referencePressureBar };
   const warmUps = warmUpsTried(steps, options.warmUp);
 
-  const warmth = steps.map(({ platenC }) => warmthOf(platenC, referenceC));
+  const aside = steps.map((step) => asideOf(step, frame));
   let previous: Node | undefined;
   const nodeAt = (activationKJPerMol: number, pressureExponent: number, tried: WarmUpTried): Node => {
     const law: Law = { ...frame, activationKJPerMol, pressureExponent, warmUp: tried.warmUp };
     const doses = steps.map((step) => logDose(step, law));
     const middle = mean(doses);
-    const at: CouponsAt = { z: doses.map((dose) => dose - middle), warmth };
+    const at: CouponsAt = { z: doses.map((dose) => dose - middle), aside };
     const fits = responses.map((response, r) =>
       response.scatters.map((scatter, s) => {
         const start = previous?.fits[r]?.[s]?.fit.theta;
@@ -128,15 +131,15 @@ export function fitLadder(coupons: readonly Coupon[], options: LadderOptions): L
     const pressureExponent = pressuresVary
       ? node.law.pressureExponent
       : pressureExponentPrior.mean + pressureExponentPrior.sd * random.normal();
-    const middleLogDose = mean(
-      steps.map((step) => logDose(step, { ...node.law, activationKJPerMol, pressureExponent })),
-    );
-    return { activationKJPerMol, pressureExponent, warmUp: node.law.warmUp, middleLogDose, theta };
+    const doses = steps.map((step) => logDose(step, { ...node.law, activationKJPerMol, pressureExponent }));
+    const middleLogDose = mean(doses);
+    const reach = [Math.min(...doses) - middleLogDose, Math.max(...doses) - middleLogDose] as const;
+    return { activationKJPerMol, pressureExponent, warmUp: node.law.warmUp, middleLogDose, reach, theta };
   });
 
   const best = nodes.reduce((a, b) => (b.logWeight > a.logWeight ? b : a));
   const z = steps.map((step) => logDose(step, best.law) - best.middle);
-  const remarks = oddCoupons(coupons, responses, best.fits.map(bestOf), { z, warmth }, repeats);
+  const remarks = oddCoupons(coupons, responses, best.fits.map(bestOf), { z, aside }, repeats);
   if (responses.length === 0)
     remarks.push('No value was given for three coupons or more: nothing can be fitted.');
   return {
@@ -255,8 +258,13 @@ export const lawOf = (fit: LadderFit, draw: LadderDraw): DoseLaw => ({
   warmUp: draw.warmUp,
 });
 
-/** Tens of kelvin above the coupons' mean: what curves count warmth in. */
-export const warmthOf = (platenC: number, referenceC: number): number => (platenC - referenceC) / 10;
+export const asideOf = (
+  { platenC, pressureBar }: Omit<PressStep, 'dwellSeconds'>,
+  { referenceC, referencePressureBar }: Pick<LadderFit, 'referenceC' | 'referencePressureBar'>,
+): Aside => ({
+  warmth: (platenC - referenceC) / 10,
+  firmness: pressureBar === undefined ? 0 : Math.log(pressureBar / referencePressureBar),
+});
 
 /** Index of a response, −1 when it was not followed. */
 export const indexOf = (fit: LadderFit, id: ResponseId): number =>

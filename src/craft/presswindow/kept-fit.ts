@@ -4,12 +4,12 @@ import type { LadderFit } from './fit-ladder.js';
 /** A fit as plain JSON. */
 export interface KeptFit {
   readonly kind: 'dyewright.ladder-fit';
-  readonly version: 3;
+  readonly version: 4;
   readonly fit: LadderFit;
 }
 
-/** What the numbers of a draw mean; raised when curves change, as they did when warming up came into them. */
-const version = 3;
+/** What the numbers of a draw mean; raised when curves change, as they did when warming up and pressure came into them. */
+const version = 4;
 
 export const keptFit = (fit: LadderFit): KeptFit => ({ kind: 'dyewright.ladder-fit', version, fit });
 
@@ -24,9 +24,11 @@ export function fitOf(kept: unknown): LadderFit {
     [draws, responses, coupons].every(Array.isArray) &&
     draws.length > 0 &&
     draws.every(
-      ({ theta, activationKJPerMol, middleLogDose, pressureExponent, warmUp }) =>
+      ({ theta, activationKJPerMol, middleLogDose, pressureExponent, warmUp, reach }) =>
         [activationKJPerMol, middleLogDose, pressureExponent].every(Number.isFinite) &&
         warmUp?.timeConstantSeconds > 0 &&
+        reach?.length === 2 &&
+        reach.every(Number.isFinite) &&
         Number.isFinite(warmUp.startC) &&
         theta.length === responses.length &&
         theta.every(

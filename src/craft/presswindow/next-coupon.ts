@@ -1,6 +1,6 @@
 import { choleskyInPlace, solveCholesky } from '#craft/numerics';
 import { curveAt } from './curves.js';
-import { type LadderFit, lawOf, warmthOf } from './fit-ladder.js';
+import { asideOf, type LadderFit, lawOf } from './fit-ladder.js';
 import { logDose } from './kinetics.js';
 import { worldWindows } from './press-window.js';
 import { median, standardDeviation } from './quantile.js';
@@ -66,11 +66,11 @@ function shareTold(fit: LadderFit, step: PressStep, middles: readonly number[]):
     /^(chroma|greyHue|smallText)/.test(response.id) ? [] : [r],
   );
   const p = measured.length;
-  const warmth = warmthOf(step.platenC, fit.referenceC);
+  const aside = asideOf(step, fit);
   const values = measured.map((r) =>
     fit.draws.map((draw) => {
       const z = logDose(step, lawOf(fit, draw)) - draw.middleLogDose;
-      return curveAt(fit.responses[r]!.curve, draw.theta[r]!, z, warmth);
+      return curveAt(fit.responses[r]!.curve, draw.theta[r]!, z, aside);
     }),
   );
   const centred = values.map((row) => {

@@ -1,5 +1,5 @@
-import { curveAt } from './curves.js';
-import { type LadderFit, lawOf, warmthOf } from './fit-ladder.js';
+import { type Aside, curveAt } from './curves.js';
+import { asideOf, type LadderFit, lawOf } from './fit-ladder.js';
 import { logDose, logDoseOver, secondsForLogDose } from './kinetics.js';
 import { median, quantile } from './quantile.js';
 import type { Response, ResponseId } from './responses.js';
@@ -63,11 +63,11 @@ export function windowCourses(fit: LadderFit, place: WindowPlace): WindowCourse[
     const over = logDoseOver(there, lawOf(fit, draw));
     return dwellSeconds.map((seconds) => over(seconds) - draw.middleLogDose);
   });
-  const warmth = warmthOf(place.platenC, fit.referenceC);
+  const aside = asideOf(place, fit);
   return fit.responses.map((response, r): WindowCourse => {
     const [name, unit] = names[response.id];
     const columns = dwellSeconds.map((_, i) =>
-      fit.draws.map((draw, d) => curveAt(response.curve, draw.theta[r]!, zOfDraw[d]![i]!, warmth)),
+      fit.draws.map((draw, d) => curveAt(response.curve, draw.theta[r]!, zOfDraw[d]![i]!, aside)),
     );
     return {
       id: response.id,
@@ -77,7 +77,7 @@ export function windowCourses(fit: LadderFit, place: WindowPlace): WindowCourse[
       median: columns.map(median),
       low: columns.map((values) => quantile(values, 0.05)),
       high: columns.map((values) => quantile(values, 0.95)),
-      coupons: couponsOf(fit, response, r, warmth, carriedSeconds),
+      coupons: couponsOf(fit, response, r, aside, carriedSeconds),
     };
   });
 }
@@ -87,16 +87,16 @@ function couponsOf(
   fit: LadderFit,
   { curve, evidence }: Response,
   r: number,
-  warmth: number,
+  aside: Aside,
   carriedSeconds: readonly number[],
 ): WindowCourse['coupons'] {
   return evidence.flatMap((one) => {
     if (one.kind !== 'reading') return [];
     const { id, step } = fit.coupons[one.coupon]!;
-    const own = warmthOf(step.platenC, fit.referenceC);
+    const own = asideOf(step, fit);
     const shifts = fit.draws.map((draw) => {
       const z = logDose(step, lawOf(fit, draw)) - draw.middleLogDose;
-      return curveAt(curve, draw.theta[r]!, z, warmth) - curveAt(curve, draw.theta[r]!, z, own);
+      return curveAt(curve, draw.theta[r]!, z, aside) - curveAt(curve, draw.theta[r]!, z, own);
     });
     return [{ id, dwellSeconds: carriedSeconds[one.coupon]!, value: one.value + median(shifts) }];
   });

@@ -27,7 +27,7 @@ const worldsDrawn = 120;
 
 /**
  * What `windowOf` says of each world at each temperature, over a grid of times. Tops of density are sought over the times
- * of the grid.
+ * of the grid and the doses that were pressed.
  */
 export function windowField(fit: LadderFit, axes: FieldAxes, rules: WindowRules = usualRules): WindowField {
   const draws = thinned(fit.draws);
@@ -61,23 +61,21 @@ interface WorldRow {
 
 function worldAt(courses: ValueCourses, logs: readonly number[], rules: WindowRules): WorldRow {
   const times = [Math.exp(logs[0]!), Math.exp(logs.at(-1)!)] as const;
-  const { fromSeconds, toSeconds } = windowOf(courses, times, rules);
+  const { fromSeconds, toSeconds, arrivalSeconds } = windowOf(courses, times, rules);
   const [from, to] = [Math.log(fromSeconds), Math.log(toSeconds)];
-  const tops = courses.densities.map((density) => ({
+  const tops = courses.densities.map((density, d) => ({
     density,
-    top: Math.max(...logs.map(density)),
+    top: Math.max(courses.tops?.[d] ?? 0, ...logs.map(density)),
   }));
   const { blackHue, edgeUm, softness } = courses;
   let edgeShare: number[] | null = null;
   if (edgeUm) {
-    // As `windowOf` has it: crisp is told from the width at which the dye has just arrived.
-    const arrival = Math.log(windowOf({ densities: courses.densities }, times, rules).fromSeconds);
-    const limit = rules.edgeLimitUm ?? rules.edgeGrowth * edgeUm(arrival);
+    const limit = rules.edgeLimitUm ?? rules.edgeGrowth * edgeUm(Math.log(arrivalSeconds));
     edgeShare = logs.map((at) => edgeUm(at) / limit);
   } else if (softness) edgeShare = logs.map((at) => Math.exp(softness(at)));
   return {
     // Ends as far off as rounding goes still count.
-    isWell: logs.map((at) => at >= from - 1e-9 && at <= to + 1e-9),
+    isWell: logs.map((at) => from < to && at >= from - 1e-9 && at <= to + 1e-9),
     densityShare: logs.map((at) => Math.min(1, ...tops.map(({ density, top }) => density(at) / top))),
     blackHue: blackHue ? logs.map(blackHue) : null,
     edgeShare,

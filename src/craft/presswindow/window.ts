@@ -1,5 +1,5 @@
 import { curveAt } from './curves.js';
-import { indexOf, type LadderDraw, type LadderFit, lawOf, warmthOf } from './fit-ladder.js';
+import { asideOf, indexOf, type LadderDraw, type LadderFit, lawOf } from './fit-ladder.js';
 import { type DoseLaw, logDoseOver } from './kinetics.js';
 import type { ResponseId } from './responses.js';
 import { solids } from './types.js';
@@ -29,6 +29,8 @@ export interface WorldWindow {
   readonly toSeconds: number;
   readonly opens: Opening;
   readonly closes: Closing;
+  /** When every density has come, whatever black and edges do: crisp edges are told from there. */
+  readonly arrivalSeconds: number;
 }
 
 export interface WindowPlace {
@@ -42,6 +44,11 @@ export interface WindowPlace {
 export interface ValueCourses {
   /** Densities that must arrive. */
   readonly densities: readonly ((logSeconds: number) => number)[];
+  /**
+   * What each density comes to where it was pressed longer or hotter than the times allowed here. Without it a place too
+   * cool for the dye would be measured by the little that arrives there.
+   */
+  readonly tops?: readonly number[];
   readonly blackHue?: (logSeconds: number) => number;
   readonly edgeUm?: (logSeconds: number) => number;
   /** Above 0 is soft, where only eyes judged. */
@@ -51,8 +58,8 @@ export interface ValueCourses {
 const gridPoints = 161;
 
 /**
- * The stretch of time in which every solid's density is within the share of its top (over the times allowed), black is
- * neutral and edges are crisp.
+ * The stretch of time in which every solid's density is within the share of its top (over the times allowed, or a higher
+ * one known), black is neutral and edges are crisp.
  */
 export function windowOf(
   courses: ValueCourses,
@@ -72,16 +79,21 @@ export function windowOf(
     if (at < to) [to, closes] = [at, why];
   };
 
-  for (const density of courses.densities) {
+  courses.densities.forEach((density, d) => {
     const values = grid.map(density);
     let top = 0;
     values.forEach((v, i) => {
       if (v > values[top]!) top = i;
     });
-    const margin = values.map((v) => v - rules.densityShare * values[top]!);
+    const known = Math.max(values[top]!, courses.tops?.[d] ?? 0);
+    const margin = values.map((v) => v - rules.densityShare * known);
+    if (margin[top]! < 0) {
+      open(high, 'dye still arriving');
+      return;
+    }
     open(lastCrossing(grid, margin, top), 'dye still arriving');
     close(firstFall(grid, margin, top), 'dye going again');
-  }
+  });
   const arrival = from;
   if (courses.blackHue) {
     const hues = grid.map(courses.blackHue);
@@ -99,7 +111,13 @@ export function windowOf(
     const crisp = grid.map((at) => -courses.softness!(at));
     close(crisp[0]! < 0 ? low : firstFall(grid, crisp, 0), 'edges turning soft');
   }
-  return { fromSeconds: Math.exp(from), toSeconds: Math.exp(to), opens, closes };
+  return {
+    fromSeconds: Math.exp(from),
+    toSeconds: Math.exp(to),
+    opens,
+    closes,
+    arrivalSeconds: Math.exp(arrival),
+  };
 }
 
 /** Where the margin last turned positive at or before `upTo`; the grid's start when it never was negative. */
@@ -120,7 +138,10 @@ function between(grid: readonly number[], margin: readonly number[], i: number):
   return grid[i - 1]! + Math.min(1, Math.max(0, share)) * (grid[i]! - grid[i - 1]!);
 }
 
-/** A drawn world's values over ln time at a place. */
+/** Steps over the coupons' doses in which tops are sought; they are flat. */
+const topSteps = 24;
+
+/** A drawn world's values over ln time at a place; tops over all doses that were pressed. */
 export function coursesOf(
   fit: LadderFit,
   draw: LadderDraw,
@@ -128,16 +149,27 @@ export function coursesOf(
 ): ValueCourses {
   const law = lawOf(fit, draw);
   const zAt = zOf(law, draw, place);
-  const warmth = warmthOf(place.platenC, fit.referenceC);
+  const aside = asideOf(place, fit);
   const course = (id: ResponseId): ((logSeconds: number) => number) | undefined => {
     const at = indexOf(fit, id);
     if (at < 0) return undefined;
-    return (logSeconds) => curveAt(fit.responses[at]!.curve, draw.theta[at]!, zAt(logSeconds), warmth);
+    return (logSeconds) => curveAt(fit.responses[at]!.curve, draw.theta[at]!, zAt(logSeconds), aside);
   };
   const densities = solids.flatMap((solid) => course(`density.${solid}`) ?? []);
   const [blackHue, edgeUm, softness] = [course('blackHue'), course('edgeUm'), course('edgeByEye')];
+  const [least, most] = draw.reach;
+  const tops = solids.flatMap((solid) => {
+    const at = indexOf(fit, `density.${solid}`);
+    if (at < 0) return [];
+    const { curve } = fit.responses[at]!;
+    let top = 0;
+    for (let i = 0; i <= topSteps; i += 1)
+      top = Math.max(top, curveAt(curve, draw.theta[at]!, least + ((most - least) * i) / topSteps, aside));
+    return [top];
+  });
   return {
     densities,
+    tops,
     ...(blackHue ? { blackHue } : {}),
     ...(edgeUm ? { edgeUm } : {}),
     ...(softness ? { softness } : {}),
