@@ -45,14 +45,14 @@ function press(seed: number, factors: readonly ('time' | 'temperature')[], coupo
 
 describe('ladders pressed on a press of another kind', () => {
   it.each([
-    ['time alone', ['time'], 100, 0.95],
-    // Falls short of the 95 in 100 aimed at: 36 of 40 when written. Held here so that it gets no worse.
-    ['time and temperature', ['time', 'temperature'], 40, 0.85],
+    // Over 100 seeds each when written: 100 and 99 of 100.
+    ['time alone', ['time'], 40, 0.95],
+    ['time and temperature', ['time', 'temperature'], 20, 0.95],
   ] as const)(
     '9 coupons, %s: the middle is within 5 % of the dose often enough',
     (name, factors, seeds, atLeast) => {
       const errors = Array.from({ length: seeds }, (_, i) => {
-        const window = pressWindow(fitLadder(press(i + 1, factors), { seed: i + 1, draws: 250 }), place);
+        const window = pressWindow(fitLadder(press(i + 1, factors), { seed: i + 1, draws: 150 }), place);
         return window.recipe.middleSeconds.value / trueMiddle - 1;
       });
       const share = errors.filter((e) => Math.abs(e) <= 0.05).length / seeds;

@@ -58,7 +58,10 @@ export function logDoseOver(
 /** Up to here, in time constants, warming is followed; then the place is as hot as the platen within half a degree. */
 const [followed, perConstant] = [6, 5];
 
-/** Seconds at the platen's own temperature that are worth a time of warming up: Simpson's rule, then chords. */
+/**
+ * Seconds at the platen's own temperature that are worth a time of warming up: Simpson's rule, then chords. Within half a
+ * percent from two time constants on; a fifth too long at half of one, where next to nothing has arrived yet.
+ */
 function hotSeconds(
   platenC: number,
   { timeConstantSeconds, startC }: WarmUp,
