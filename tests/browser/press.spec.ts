@@ -105,12 +105,16 @@ test('pressed, scanned twice, read: a recipe with what it bears becomes the blan
   await leaveOut.click();
   await expect(leaveOut).toBeChecked();
   await expect
-    .poll(async () => (await ladderOf(page, sheet.id)).coupons.find((c) => c.number === 5)?.leftOut)
+    .poll(async () => (await ladderOf(page, sheet.id)).coupons.find((c) => c.number === 5)?.leftOut, {
+      timeout: 30_000,
+    })
     .toBe(true);
   await leaveOut.click();
   await expect(leaveOut).not.toBeChecked();
   await expect
-    .poll(async () => (await ladderOf(page, sheet.id)).coupons.find((c) => c.number === 5)?.leftOut)
+    .poll(async () => (await ladderOf(page, sheet.id)).coupons.find((c) => c.number === 5)?.leftOut, {
+      timeout: 30_000,
+    })
     .toBe(false);
 
   await page.getByRole('button', { name: 'Make this the recipe' }).click();
