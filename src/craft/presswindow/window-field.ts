@@ -24,6 +24,8 @@ export interface WindowField {
 
 /** Worlds that are drawn into the picture: shares of a hundredth or so are all that can be seen. */
 const worldsDrawn = 120;
+/** Times at which a world's window is sought: a picture's cells are no finer. */
+const rowPoints = 71;
 
 /**
  * What `windowOf` says of each world at each temperature, over a grid of times. Tops of density are sought over the times
@@ -61,7 +63,7 @@ interface WorldRow {
 
 function worldAt(courses: ValueCourses, logs: readonly number[], rules: WindowRules): WorldRow {
   const times = [Math.exp(logs[0]!), Math.exp(logs.at(-1)!)] as const;
-  const { fromSeconds, toSeconds, arrivalSeconds } = windowOf(courses, times, rules);
+  const { fromSeconds, toSeconds, arrivalSeconds } = windowOf(courses, times, rules, rowPoints);
   const [from, to] = [Math.log(fromSeconds), Math.log(toSeconds)];
   const tops = courses.densities.map((density, d) => ({
     density,

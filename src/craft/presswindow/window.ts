@@ -55,16 +55,16 @@ export interface ValueCourses {
   readonly softness?: (logSeconds: number) => number;
 }
 
-const gridPoints = 161;
-
 /**
  * The stretch of time in which every solid's density is within the share of its top (over the times allowed, or a higher
  * one known), black is neutral and edges are crisp.
+ * @param gridPoints times at which values are looked at, even in ln seconds; between them they run straight
  */
 export function windowOf(
   courses: ValueCourses,
   [lowSeconds, highSeconds]: readonly [number, number],
   rules: WindowRules = usualRules,
+  gridPoints = 161,
 ): WorldWindow {
   const [low, high] = [Math.log(lowSeconds), Math.log(highSeconds)];
   const grid = Array.from({ length: gridPoints }, (_, i) => low + ((high - low) * i) / (gridPoints - 1));
