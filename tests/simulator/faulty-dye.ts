@@ -1,7 +1,7 @@
 import type { Chance } from './chance.js';
-import { type PieceFault, type Side, towards } from './faulty-piece.js';
 import { blurred } from './optics.js';
 import type { Picture } from './picture.js';
+import { type PieceFault, type Side, towards } from './piece-faults.js';
 
 /** No dye takes more light than this; natural-log density, about 2.0 in the usual density. */
 const mostDensity = 4.6;

@@ -1,7 +1,7 @@
 export { type Camera, photograph, placeInPhotograph } from './camera.js';
 export { withCardBeside } from './card-beside.js';
 export { type Chance, chanceOf } from './chance.js';
-export { type FaultyPhoto, faultyPhoto, type Piece, type PieceFault } from './faulty-piece.js';
+export { type FaultyPhoto, faultyPhoto, type Piece } from './faulty-piece.js';
 export { halftoneWithSpectra } from './halftone-spectra.js';
 export { measuredOnPiece } from './measured-on-piece.js';
 export { blurred, smaller, warped } from './optics.js';
@@ -23,6 +23,7 @@ export {
   toFile,
   writtenSheet,
 } from './picture.js';
+export type { PieceFault } from './piece-faults.js';
 export { cutCoupon, scanOfCoupons } from './pressed-coupons.js';
 export { type PressedAt, pressedAt, pressedSheet } from './pressed-sheet.js';
 export { type Driver, drive, type Ink, ink, type Pressing, press } from './print.js';
