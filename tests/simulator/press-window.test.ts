@@ -99,6 +99,10 @@ describe('ladders pressed on a press of another kind', () => {
     const common = blackVerdict(green, { platenC: 200, dwellSeconds: 40 });
     expect([common.verdict, common.restsOn]).toEqual(['under', 'common practice']);
     expect(common.seconds.value).toBeGreaterThan(0);
+    const pale = { lab: [55, 0, 0] as const, sdLab: [0.3, 0.3, 0.3] as const };
+    const grey = blackVerdict(pale, { platenC: 200, dwellSeconds: 40 });
+    expect(grey.verdict).toBe('under');
+    expect(grey.remarks.join(' ')).toMatch(/hardly arrived/);
   });
 
   it('eyes alone give a window, and eyes that contradict each other are refused', () => {

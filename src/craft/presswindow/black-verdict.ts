@@ -38,12 +38,13 @@ export function blackVerdict(
     remarks.push(
       `This black is also ${across > 0 ? 'yellowish' : 'bluish'} in a way that pressing hardly changes: a colour path mends that.`,
     );
-  if (black.lab[0] > 40)
+  const isPale = black.lab[0] > 40;
+  if (isPale)
     remarks.push(
       'This is rather a grey than a black: if it was meant to be black, the dye has hardly arrived.',
     );
   if (own && indexOf(own.fit, 'blackHue') >= 0) return fromLadder(value, sd, step, own, remarks);
-  return fromPractice(towardsBrown(black.lab), step, remarks);
+  return fromPractice(towardsBrown(black.lab), isPale, step, remarks);
 }
 
 function fromLadder(
@@ -125,11 +126,12 @@ function spreadOf(i: number, n: number): number {
 const slightFrom = 2;
 const plainFrom = 5;
 
-function fromPractice(hue: number, step: PressStep, remarks: string[]): BlackVerdict {
+function fromPractice(hue: number, isPale: boolean, step: PressStep, remarks: string[]): BlackVerdict {
   const size = Math.abs(hue);
-  const verdict = size < slightFrom ? 'right' : hue < 0 ? 'under' : 'over';
+  // A grey where black was meant has too little dye, whatever its hue.
+  const verdict = isPale ? 'under' : size < slightFrom ? 'right' : hue < 0 ? 'under' : 'over';
   const direction = verdict === 'under' ? 1 : -1;
-  const share = verdict === 'right' ? 0 : size < plainFrom ? 0.1 : 0.2;
+  const share = verdict === 'right' ? 0 : !isPale && size < plainFrom ? 0.1 : 0.2;
   const kelvinOf = (part: number, activationKJ: number): number => {
     const inverse =
       1 / (step.platenC + 273.15) - (gasConstant * Math.log(1 + direction * part)) / (activationKJ * 1000);
