@@ -1,7 +1,6 @@
 import { randomUUID } from 'node:crypto';
 import {
   type BlackAnswer,
-  blackQuestionSchema,
   type Job,
   type Ladder,
   type LadderPicture,
@@ -9,7 +8,7 @@ import {
   type WindowCourses,
   type WindowFieldFacts,
 } from '#contract';
-import { checkStep, fitOf, type LadderFit } from '#craft/presswindow';
+import type { LadderFit } from '#craft/presswindow';
 import { isProblem, Problem } from '#craft/problem';
 import { parseSheetId, spokenSheetId } from '#craft/sheet';
 import type { ContentFiles, Scratch } from '#shop/files';
@@ -21,11 +20,11 @@ import { dropUnnamed, missing, type Records } from '#shop/store';
 import type { TestSheets } from '#shop/test-sheets';
 import { checked } from '#shop/validate';
 import { inBenchThread } from './bench-threads.js';
-import type { LadderQuestion } from './bench-work.js';
-import { blackOf, practiceOnly } from './black-question.js';
 import { keepCoupons, openCoupons } from './coupons-kept.js';
+import { isUnusable, LadderAnswers } from './ladder-answers.js';
+import { withNotes } from './ladder-notes.js';
 import { type KnownLadder, readLadderPicture } from './ladder-picture.js';
-import { questionOf, stepOf } from './ladder-question.js';
+import { questionOf } from './ladder-question.js';
 import { emptyLadder, type PictureRead, withPictures } from './ladder-record.js';
 import { eyesAgainstScan, ladderRemarks } from './ladder-words.js';
 import { readAsJob } from './picture-job.js';
@@ -55,7 +54,11 @@ export interface LadderPictureSaid {
 export class Ladders {
   private line: Promise<unknown> = Promise.resolve();
 
-  constructor(private readonly parts: LaddersParts) {}
+  private readonly answers: LadderAnswers;
+
+  constructor(private readonly parts: LaddersParts) {
+    this.answers = new LadderAnswers(this, async (id) => (await parts.records.blanks.get(id)) !== undefined);
+  }
 
   /** All ladders, also those nothing is known of yet; last touched first. */
   async list(about: { readonly blankId?: string | undefined } = {}): Promise<Ladder[]> {
@@ -163,36 +166,7 @@ export class Ladders {
     const { coupons: said } = checked(ladderNotesSchema, notes, 'What is said of the coupons cannot be kept');
     return this.inTurn(async () => {
       const ladder = await this.get(sheetId);
-      const seen = new Set<number>();
-      for (const { number, pressed } of said) {
-        const planned = ladder.coupons.find((one) => one.number === number);
-        if (planned === undefined || seen.has(number)) {
-          throw new Problem(
-            'request.invalid',
-            planned === undefined
-              ? `This ladder has no coupon ${number}.`
-              : `Coupon ${number} is spoken of twice.`,
-            {
-              remedy: `Speak of its coupons ${ladder.coupons.map((one) => one.number).join(', ')}, each once.`,
-              where: 'coupons',
-            },
-          );
-        }
-        seen.add(number);
-        if (pressed) checkStep(stepOf({ ...planned, pressed }), `Coupon ${number}`);
-      }
-      const coupons = ladder.coupons.map((coupon) => {
-        const one = said.find(({ number }) => number === coupon.number);
-        if (one === undefined) return coupon;
-        const byEye = one.byEye === undefined ? coupon.byEye : one.byEye;
-        return {
-          ...coupon,
-          pressed: one.pressed === undefined ? coupon.pressed : one.pressed,
-          // An empty judgement is none.
-          byEye: byEye !== null && Object.values(byEye).some((v) => v !== undefined) ? byEye : null,
-          leftOut: one.leftOut ?? coupon.leftOut,
-        };
-      });
+      const coupons = withNotes(ladder.coupons, said);
       return this.keep(withPictures({ ...ladder, coupons }, await this.picturesOf(ladder)));
     });
   }
@@ -211,50 +185,23 @@ export class Ladders {
   }
 
   /** The window as a picture. Errors: record.missing; ladder.unusable when there is no window yet. */
-  async field(sheetId: string): Promise<WindowFieldFacts> {
-    return inBenchThread('field', await this.question(sheetId));
+  field(sheetId: string): Promise<WindowFieldFacts> {
+    return this.answers.field(sheetId);
   }
 
   /** Values over time at the recipe's temperature. Errors: as `field`. */
-  async courses(sheetId: string): Promise<WindowCourses> {
-    return inBenchThread('courses', await this.question(sheetId));
+  courses(sheetId: string): Promise<WindowCourses> {
+    return this.answers.courses(sheetId);
   }
 
   /** Null: there is none yet, or none can be made. Errors: record.missing. */
-  async fitOf(sheetId: string): Promise<LadderFit | null> {
-    const asked = questionOf(await this.get(sheetId));
-    if ('missing' in asked) return null;
-    try {
-      return fitOf(await inBenchThread('fit', asked.question));
-    } catch (error) {
-      if (isUnusable(error)) return null;
-      throw error;
-    }
+  fitOf(sheetId: string): Promise<LadderFit | null> {
+    return this.answers.fitOf(sheetId);
   }
 
   /** Too little or too much, from one black. Errors: request.invalid, press.invalid, press.unsafe, record.missing. */
-  async verdict(question: unknown): Promise<BlackAnswer> {
-    const { black, step, ladderId, blankId } = checked(
-      blackQuestionSchema,
-      question,
-      'The question about a black cannot be understood',
-    );
-    const own = await this.ladderFor(ladderId, blankId);
-    // A blank that is gone may have left a ladder; one that never was has none.
-    if (own === null && blankId !== undefined && (await this.parts.records.blanks.get(blankId)) === undefined)
-      throw missing('blank', blankId);
-    const { pressureBar, ...plain } = step;
-    const said = await inBenchThread('verdict', {
-      black: blackOf(black),
-      step: { ...plain, ...(pressureBar === undefined ? {} : { pressureBar }) },
-      own: own?.question ?? null,
-    });
-    const isOwn = said.restsOn === 'own ladder';
-    return {
-      ...said,
-      ladderId: isOwn ? own!.ladder.sheetId : null,
-      remarks: [...said.remarks, ...(isOwn ? [] : practiceOnly(ladderId, own !== null))],
-    };
+  verdict(question: unknown): Promise<BlackAnswer> {
+    return this.answers.verdict(question);
   }
 
   /** What was read and judged goes; its test sheet stays, and with it the plan. Errors: record.missing. */
@@ -305,30 +252,6 @@ export class Ladders {
             : (await openCoupons(this.parts.files, picture.readHash)).coupons,
       })),
     );
-  }
-
-  private async question(sheetId: string): Promise<LadderQuestion> {
-    const asked = questionOf(await this.get(sheetId));
-    if ('question' in asked) return asked.question;
-    throw new Problem('ladder.unusable', 'This ladder has no window yet.', { remedy: asked.missing });
-  }
-
-  /** The ladder named, else the latest of the blank that tells of black; null: none. Errors: record.missing. */
-  private async ladderFor(
-    ladderId: string | undefined,
-    blankId: string | undefined,
-  ): Promise<{ ladder: Ladder; question: LadderQuestion } | null> {
-    const ladders =
-      ladderId !== undefined
-        ? [await this.get(ladderId)]
-        : blankId !== undefined
-          ? await this.list({ blankId })
-          : [];
-    for (const ladder of ladders) {
-      const asked = questionOf(ladder);
-      if (ladder.window !== null && 'question' in asked) return { ladder, question: asked.question };
-    }
-    return null;
   }
 
   /** With its window as the coupons now have it, in the record. Errors: disk.full, job.cancelled. */
@@ -385,6 +308,3 @@ function standingAlone(ladder: Ladder): Ladder {
   const missing = 'missing' in asked ? asked.missing : ladder.missing;
   return { ...ladder, window: null, standing: missing ?? '', missing };
 }
-
-const isUnusable = (error: unknown): error is Problem =>
-  isProblem(error) && (error.code === 'ladder.unusable' || error.code.startsWith('press.'));
