@@ -141,16 +141,25 @@ export function verdict({ black, step, own }: VerdictTask): Omit<BlackAnswer, 'l
   const fit = fitFor(own);
   const said = blackVerdict(black, step, { fit, place: own.place });
   const isAgainst =
-    said.restsOn === 'own ladder' && said.verdict !== 'right' && likelyGood <= goodShare(fit, step);
+    said.restsOn === 'own ladder' &&
+    said.verdict !== 'right' &&
+    likelyGood <= goodShare(fit, step, own.place.dwellSeconds);
   return { ...said, remarks: [...(isAgainst ? [against(step)] : []), ...said.remarks] };
 }
 
 /** From this share of the likely worlds on, the ladder is taken to call a setting good. */
 const likelyGood = 0.5;
 
-function goodShare(fit: LadderFit, { platenC, dwellSeconds, pressureBar }: PressStep): number {
+/** The window is sought over the times that the ladder's own was. */
+function goodShare(
+  fit: LadderFit,
+  { platenC, dwellSeconds, pressureBar }: PressStep,
+  [low, high]: readonly [number, number],
+): number {
   const pressure = pressureBar === undefined ? {} : { pressureBar };
-  return windowField(fit, { platenC: [platenC], dwellSeconds: [dwellSeconds], ...pressure }).within[0] ?? 0;
+  const times = [...new Set([low, dwellSeconds, high])].sort((a, b) => a - b);
+  const { within } = windowField(fit, { platenC: [platenC], dwellSeconds: times, ...pressure });
+  return within[times.indexOf(dwellSeconds)] ?? 0;
 }
 
 /** A black that says otherwise than the ladder at the same setting was hardly pressed as it is thought to have been. */
