@@ -18,8 +18,13 @@ const list = <T>(name: string) => ({
   queryFn: ({ signal }: { signal: AbortSignal }) => callJson<T[]>(`/api/${name}`, { signal }),
 });
 
+/** Asked for in many places, also within the note that says it failed: only who asks again asks again. */
 export const useShop = () =>
-  useQuery({ queryKey: ['shop'], queryFn: ({ signal }) => callJson<ShopFacts>('/api/shop', { signal }) });
+  useQuery({
+    queryKey: ['shop'],
+    queryFn: ({ signal }) => callJson<ShopFacts>('/api/shop', { signal }),
+    retryOnMount: false,
+  });
 export const useArtworks = () => useQuery(list<Artwork>('artwork'));
 export const useBlanks = () => useQuery(list<Blank>('blanks'));
 export const useSetups = () => useQuery(list<PrintSetup>('setups'));
