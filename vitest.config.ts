@@ -6,8 +6,11 @@ export default defineConfig({
   test: {
     include: ['src/**/*.test.ts', 'tests/program/**/*.test.ts', 'tests/simulator/**/*.test.ts'],
     globalSetup: ['tests/build-first.ts'],
-    testTimeout: 60_000,
+    // Nothing is timed by tests: these only end what hangs, on a busy machine too.
+    testTimeout: 120_000,
     hookTimeout: 120_000,
     pool: 'forks',
+    // Vitest would leave one of two cores to itself.
+    maxWorkers: 2,
   },
 });
