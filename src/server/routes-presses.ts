@@ -2,72 +2,21 @@ import { z } from 'zod';
 import { platenCheckInputSchema, platenCheckSchema, pressSchema } from '#contract';
 import type { Shop } from '#shop';
 import { type App, failures } from './context.js';
-import { entityTag, expected, ifMatch, removed } from './entity-tag.js';
+import { removed } from './entity-tag.js';
+import { recordRoutes } from './record-routes.js';
 import { idParams } from './routes-shop.js';
 
 const tags = ['presses'];
 const checkParams = idParams.extend({ checkId: z.string().min(1).max(100) });
 
 export function pressRoutes(app: App, shop: Shop): void {
-  app.get(
-    '/api/presses',
-    {
-      schema: {
-        summary: 'All presses, mug presses and ovens',
-        tags,
-        response: { 200: z.array(pressSchema), ...failures },
-      },
-    },
-    () => shop.presses.list(),
-  );
-  app.get(
-    '/api/presses/:id',
-    {
-      schema: { summary: 'One press', tags, params: idParams, response: { 200: pressSchema, ...failures } },
-    },
-    async (request, reply) => {
-      const press = await shop.presses.get(request.params.id);
-      reply.header('etag', entityTag(press));
-      return press;
-    },
-  );
-  app.put(
-    '/api/presses/:id',
-    {
-      schema: {
-        summary: 'Add or replace a press',
-        description: 'With If-Match, only when the record still has that entity tag.',
-        tags,
-        params: idParams,
-        headers: ifMatch,
-        body: pressSchema,
-        response: { 200: pressSchema, ...failures },
-      },
-    },
-    async (request, reply) => {
-      const press = await shop.presses.save(request.params.id, request.body, {
-        expected: expected(request.headers['if-match']),
-      });
-      reply.header('etag', entityTag(press));
-      return press;
-    },
-  );
-  app.delete(
-    '/api/presses/:id',
-    {
-      schema: {
-        summary: 'Remove a press and its platen checks',
-        tags,
-        params: idParams,
-        response: { 204: removed, ...failures },
-      },
-    },
-    async (request, reply) => {
-      await shop.presses.remove(request.params.id);
-      return reply.code(204).send(null);
-    },
-  );
-
+  recordRoutes(app, shop.presses, {
+    tag: 'presses',
+    schema: pressSchema,
+    all: 'All presses, mug presses and ovens',
+    one: 'press',
+    removedToo: ' and its platen checks',
+  });
   app.get(
     '/api/presses/:id/checks',
     {
