@@ -1,9 +1,9 @@
-import { Select } from '@mantine/core';
 import { Dropzone } from '@mantine/dropzone';
 import { Link } from '@tanstack/react-router';
 import { useState } from 'react';
-import { type EvennessWork, useReaders } from '../api/index.js';
+import type { EvennessWork } from '../api/index.js';
 import { PageDrop, ProblemNote, Working } from '../frame/index.js';
+import { ScannerField } from '../test-sheet/index.js';
 import styles from './evenness.module.css';
 
 /** Give the scan of the pressed sheet, and have it read. */
@@ -14,7 +14,6 @@ export function EvennessReadStep(props: {
   readonly work: EvennessWork;
 }) {
   const { sheetId, pressId, work } = props;
-  const readers = useReaders();
   const [readerId, setReaderId] = useState<string | null>(null);
   const take = (file: File | undefined) => {
     if (!file || work.busy) return;
@@ -29,19 +28,7 @@ export function EvennessReadStep(props: {
         where its back is. 200 ppi or more, every automatic correction off.
       </p>
       <div className={styles.reader}>
-        <Select
-          size="md"
-          label="Which scanner"
-          placeholder="None of mine"
-          clearable
-          clearButtonProps={{ 'aria-label': 'None of mine' }}
-          data={(readers.data ?? []).map((one) => ({
-            value: one.id,
-            label: one.calibration ? `${one.name}, calibrated` : `${one.name}, not calibrated`,
-          }))}
-          value={readerId}
-          onChange={setReaderId}
-        />
+        <ScannerField value={readerId} onChange={setReaderId} />
         <p className={styles.aside}>
           A map holds places against one another, so a scan as it comes will do; the scanner’s own light is
           taken out by the bare ground between the cells.{' '}

@@ -1,11 +1,18 @@
-import { Button, Radio, Select } from '@mantine/core';
+import { Radio, Select } from '@mantine/core';
 import { useDocumentTitle } from '@mantine/hooks';
 import { Link, useNavigate, useSearch } from '@tanstack/react-router';
 import { useState } from 'react';
 import type { SheetOutputOptions, TestSheetOrderInput } from '#contract';
 import { useBlanks, usePresses, useSetups, useTestSheetMaking, useTestSheetProposal } from '../api/index.js';
-import { LengthField, ProblemNote, Said, Told, usePreferences, Working } from '../frame/index.js';
-import { BlankField, lastSetup, rememberSetup, SheetPreview } from '../test-sheet/index.js';
+import { LengthField, ProblemNote, usePreferences } from '../frame/index.js';
+import {
+  BlankField,
+  FormatField,
+  lastSetup,
+  MakeBlock,
+  rememberSetup,
+  SheetPreview,
+} from '../test-sheet/index.js';
 import { sizeText } from '../words/index.js';
 import styles from './evenness.module.css';
 import type { EvennessSearch } from './search.js';
@@ -150,18 +157,7 @@ export function NewEvennessPage() {
               </div>
             )}
           </Radio.Group>
-          <Radio.Group
-            size="md"
-            label="The file"
-            value={format}
-            onChange={(value) => setFormat(value as typeof format)}
-          >
-            <div className={styles.radios}>
-              <Radio size="md" value="pdf" label="PDF, the surest to size" />
-              <Radio size="md" value="png" label="PNG" />
-              <Radio size="md" value="tiff" label="TIFF" />
-            </div>
-          </Radio.Group>
+          <FormatField label="The file" value={format} onChange={setFormat} />
         </div>
         <div className={styles.preview}>
           <SheetPreview
@@ -175,36 +171,15 @@ export function NewEvennessPage() {
           />
         </div>
         <div className={styles.make}>
-          {standing && (
-            <p className={styles.standing}>
-              <Told text={standing} />
-            </p>
-          )}
-          <Said text={proposal.isFetching ? '' : (standing ?? '')} />
-          {order &&
-            proposal.data?.remarks.map((remark) => (
-              <p key={remark} className="soft">
-                <Told text={remark} />
-              </p>
-            ))}
-          {order && proposal.error && (
-            <ProblemNote error={proposal.error} onAgain={() => void proposal.refetch()} />
-          )}
-          {making.busy ? (
-            <Working
-              step={making.job?.step || 'Beginning'}
-              share={making.job?.progress || null}
-              onCancel={making.cancel}
-            />
-          ) : (
-            <div>
-              <Button type="submit" size="lg" disabled={!order || !proposal.data?.possible}>
-                Make the sheet
-              </Button>
-            </div>
-          )}
-          {making.stopped && <p role="status">Stopped. Nothing was kept.</p>}
-          {making.problem && <ProblemNote error={making.problem} />}
+          <MakeBlock
+            proposal={proposal}
+            making={making}
+            standing={standing}
+            remarks={order ? (proposal.data?.remarks ?? []) : []}
+            error={order && proposal.error}
+            ready={order !== null && proposal.data?.possible === true}
+            words="Make the sheet"
+          />
         </div>
       </form>
     </div>

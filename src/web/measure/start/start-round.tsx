@@ -1,10 +1,10 @@
-import { Button, NumberInput, Radio, Select } from '@mantine/core';
+import { NumberInput, Radio, Select } from '@mantine/core';
 import { Link, useNavigate } from '@tanstack/react-router';
 import { useState } from 'react';
 import type { SheetMaterialName, SheetOutputOptions } from '#contract';
 import { useTestSheetMaking, useTestSheetProposal } from '../../api/index.js';
-import { ProblemNote, Said, Working } from '../../frame/index.js';
-import { BlankField, SheetPreview } from '../../test-sheet/index.js';
+import { ProblemNote } from '../../frame/index.js';
+import { BlankField, FormatField, MakeBlock, SheetPreview } from '../../test-sheet/index.js';
 import { orderOf, patchBounds, type StartKind } from './order.js';
 import { PatchCount } from './patch-count.js';
 import { SizeField } from './size-field.js';
@@ -145,18 +145,7 @@ export function StartRound({ kind }: { readonly kind: StartKind }) {
           <details className={styles.more}>
             <summary>File and cloth</summary>
             <div className={styles.fields}>
-              <Radio.Group
-                size="md"
-                label="The file"
-                value={format}
-                onChange={(value) => setFormat(value as typeof format)}
-              >
-                <div className={styles.radios}>
-                  <Radio size="md" value="pdf" label="PDF, the surest to size" />
-                  <Radio size="md" value="png" label="PNG" />
-                  <Radio size="md" value="tiff" label="TIFF" />
-                </div>
-              </Radio.Group>
+              <FormatField label="The file" value={format} onChange={setFormat} />
               <Radio.Group
                 size="md"
                 label="Patches for"
@@ -182,29 +171,15 @@ export function StartRound({ kind }: { readonly kind: StartKind }) {
           />
         </div>
         <div className={styles.make}>
-          {standing && <p className={styles.standing}>{standing}</p>}
-          <Said text={proposal.isFetching ? '' : (standing ?? '')} />
-          {proposal.data?.remarks.map((remark) => (
-            <p key={remark} className="soft">
-              {remark}
-            </p>
-          ))}
-          {proposal.error && <ProblemNote error={proposal.error} onAgain={() => void proposal.refetch()} />}
-          {making.busy ? (
-            <Working
-              step={making.job?.step || 'Beginning'}
-              share={making.job?.progress || null}
-              onCancel={making.cancel}
-            />
-          ) : (
-            <div>
-              <Button type="submit" size="lg" disabled={!order || !proposal.data?.possible}>
-                Make the sheet
-              </Button>
-            </div>
-          )}
-          {making.stopped && <p role="status">Stopped. Nothing was kept.</p>}
-          {making.problem && <ProblemNote error={making.problem} />}
+          <MakeBlock
+            proposal={proposal}
+            making={making}
+            standing={standing}
+            remarks={proposal.data?.remarks ?? []}
+            error={proposal.error}
+            ready={order !== null && proposal.data?.possible === true}
+            words="Make the sheet"
+          />
         </div>
       </form>
       <p className={styles.other}>

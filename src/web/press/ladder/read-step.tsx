@@ -1,10 +1,10 @@
-import { Select } from '@mantine/core';
 import { Dropzone } from '@mantine/dropzone';
 import { Link } from '@tanstack/react-router';
 import { useState } from 'react';
 import type { Ladder } from '#contract';
-import { type LadderReading, useReaders, useRemoveLadderPicture } from '../../api/index.js';
+import { type LadderReading, useRemoveLadderPicture } from '../../api/index.js';
 import { AskToRemove, PageDrop, ProblemNote, Working } from '../../frame/index.js';
+import { ScannerField } from '../../test-sheet/index.js';
 import { gradeText } from '../../words/index.js';
 import { isKnown } from '../ladder-state.js';
 import { JudgeList } from './judge-list.js';
@@ -12,7 +12,6 @@ import styles from './ladder.module.css';
 
 /** Scans of the coupons, one or several; or one's own eyes. */
 export function ReadStep({ ladder, work }: { readonly ladder: Ladder; readonly work: LadderReading }) {
-  const readers = useReaders();
   const [readerId, setReaderId] = useState<string | null>(null);
   const removing = useRemoveLadderPicture(ladder.sheetId);
   const [byEye, setByEye] = useState(
@@ -32,19 +31,7 @@ export function ReadStep({ ladder, work }: { readonly ladder: Ladder; readonly w
         says which it is. 600 ppi, every automatic correction off. Several scans are joined.
       </p>
       <div className={styles.reader}>
-        <Select
-          size="md"
-          label="Which scanner"
-          placeholder="None of mine"
-          clearable
-          clearButtonProps={{ 'aria-label': 'None of mine' }}
-          data={(readers.data ?? []).map((one) => ({
-            value: one.id,
-            label: one.calibration ? `${one.name}, calibrated` : `${one.name}, not calibrated`,
-          }))}
-          value={readerId}
-          onChange={setReaderId}
-        />
+        <ScannerField value={readerId} onChange={setReaderId} />
         <p className={styles.aside}>
           A ladder compares coupons with one another, so a scan as it comes will do.{' '}
           <Link to="/measure" hash="readers">

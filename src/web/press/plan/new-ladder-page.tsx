@@ -1,11 +1,11 @@
-import { Button, Radio, Select, Slider } from '@mantine/core';
+import { Select, Slider } from '@mantine/core';
 import { useDocumentTitle } from '@mantine/hooks';
 import { Link, useNavigate } from '@tanstack/react-router';
 import { useRef, useState } from 'react';
 import type { LadderPlanFacts, SheetOutputOptions } from '#contract';
 import { useTestSheetMaking, useTestSheetProposal } from '../../api/index.js';
-import { ProblemNote, Said, Told, usePreferences, Working } from '../../frame/index.js';
-import { BlankField, SheetPreview } from '../../test-sheet/index.js';
+import { ProblemNote, Told, usePreferences } from '../../frame/index.js';
+import { BlankField, FormatField, MakeBlock, SheetPreview } from '../../test-sheet/index.js';
 import { temperatureText } from '../../words/index.js';
 import { FactorFields } from './factor-fields.js';
 import styles from './plan.module.css';
@@ -99,18 +99,7 @@ export function NewLadderPage() {
           </details>
           <details className={styles.more}>
             <summary>The file</summary>
-            <Radio.Group
-              size="md"
-              label="Made as"
-              value={format}
-              onChange={(value) => setFormat(value as typeof format)}
-            >
-              <div className={styles.radios}>
-                <Radio size="md" value="pdf" label="PDF, the surest to size" />
-                <Radio size="md" value="png" label="PNG" />
-                <Radio size="md" value="tiff" label="TIFF" />
-              </div>
-            </Radio.Group>
+            <FormatField label="Made as" value={format} onChange={setFormat} />
           </details>
         </div>
         <div className={styles.shown}>
@@ -130,36 +119,15 @@ export function NewLadderPage() {
           />
         </div>
         <div className={styles.make}>
-          {standing && (
-            <p className={styles.standing}>
-              <Told text={standing} />
-            </p>
-          )}
-          <Said text={proposal.isFetching ? '' : (standing ?? '')} />
-          {order &&
-            proposal.data?.remarks.map((remark) => (
-              <p key={remark} className="soft">
-                <Told text={remark} />
-              </p>
-            ))}
-          {order && proposal.error && (
-            <ProblemNote error={proposal.error} onAgain={() => void proposal.refetch()} />
-          )}
-          {making.busy ? (
-            <Working
-              step={making.job?.step || 'Beginning'}
-              share={making.job?.progress || null}
-              onCancel={making.cancel}
-            />
-          ) : (
-            <div>
-              <Button type="submit" size="lg" disabled={!order || !proposal.data?.possible}>
-                Make the coupons
-              </Button>
-            </div>
-          )}
-          {making.stopped && <p role="status">Stopped. Nothing was kept.</p>}
-          {making.problem && <ProblemNote error={making.problem} />}
+          <MakeBlock
+            proposal={proposal}
+            making={making}
+            standing={standing}
+            remarks={order ? (proposal.data?.remarks ?? []) : []}
+            error={order && proposal.error}
+            ready={order !== null && proposal.data?.possible === true}
+            words="Make the coupons"
+          />
         </div>
       </form>
     </div>
